@@ -1,0 +1,5 @@
+"""Run the command line: ``python -m shelfload``."""
+
+from shelfload.cli import entry
+
+entry()

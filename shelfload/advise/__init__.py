@@ -1,0 +1,1 @@
+"""What would help: alternatives run through the same checks."""

@@ -1,0 +1,1 @@
+"""Checks: one question a file, each giving a list of Check."""

@@ -1,0 +1,84 @@
+"""Every question asked of a whole description, in one result."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+
+from shelfload.check.criteria import Criterion, criteria, limit_in_words
+from shelfload.check.result import Check, SafeLoad, Verdict, worst
+from shelfload.check.safe_load import safe_loads
+from shelfload.check.shelves import shelf_checks, unbent_check
+from shelfload.describe.catalogue import Catalogue
+from shelfload.describe.model import Project
+from shelfload.idealise.shelf_beam import ShelfBeam
+from shelfload.idealise.whole import Whole, idealise
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """What one question gives: checks, safe loads, and what was assumed for them."""
+
+    checks: tuple[Check, ...] = ()
+    safe_loads: tuple[SafeLoad, ...] = ()
+    assumptions: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Findings:
+    """What the checks say of a description.
+
+    Attributes
+    ----------
+    checks : tuple of Check
+        In the order of the questions and of the description.
+    safe_loads : tuple of SafeLoad
+        For every bay of every shelf.
+    assumptions : tuple of str
+        What was assumed, each once.
+    whole : Whole
+        The idealised description behind the figures.
+    """
+
+    checks: tuple[Check, ...]
+    safe_loads: tuple[SafeLoad, ...]
+    assumptions: tuple[str, ...]
+    whole: Whole
+
+    @property
+    def verdict(self) -> Verdict:
+        """The gravest answer of all checks."""
+        return worst(check.verdict for check in self.checks)
+
+
+def carrying(whole: Whole) -> Iterable[Answer]:
+    """Will each shelf carry what stands on it, and how much may it carry?"""
+    for shelf in whole.shelves:
+        if not isinstance(shelf, ShelfBeam):
+            yield Answer(checks=(unbent_check(shelf),))
+            continue
+        limit = whole.catalogue.limit(shelf.limit)
+        asked = criteria(shelf, limit)
+        yield Answer(
+            checks=tuple(shelf_checks(shelf, asked)),
+            safe_loads=tuple(safe_loads(shelf, [c for c in asked if isinstance(c, Criterion)])),
+            assumptions=(*shelf.said, f"sag limit {limit_in_words(limit)}"),
+        )
+
+
+QUESTIONS: tuple[Callable[[Whole], Iterable[Answer]], ...] = (carrying,)
+"""What is asked of every description, in the order of the report. A new check is added here."""
+
+
+def assess(project: Project, catalogue: Catalogue) -> Findings:
+    """Check everything a description holds."""
+    whole = idealise(project, catalogue)
+    answers = [answer for question in QUESTIONS for answer in question(whole)]
+    assumed = [f"service class {project.site.service_class} (EN 1995-1-1, 2.3.1.3)"]
+    assumed += [text for answer in answers for text in answer.assumptions]
+    return Findings(
+        checks=tuple(check for answer in answers for check in answer.checks),
+        safe_loads=tuple(load for answer in answers for load in answer.safe_loads),
+        assumptions=tuple(dict.fromkeys(assumed)),
+        whole=whole,
+    )

@@ -1,0 +1,119 @@
+"""How much may a shelf carry? The criteria of its checks, asked backwards."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shelfload.check.criteria import Criterion
+from shelfload.check.result import SafeLoad
+from shelfload.check.shelves import curve_peaks
+from shelfload.idealise.place import Place
+from shelfload.idealise.shelf_beam import CaseKind, ShelfBeam
+from shelfload.solve.beam import envelope
+
+Array = NDArray[np.float64]
+
+_STATIONS = 24
+"""Places per span at which a first estimate is made; the estimate is then corrected."""
+_CLOSE_ENOUGH = 1e-6
+_ROUNDS = 20
+
+
+def safe_loads(beam: ShelfBeam, criteria: Sequence[Criterion]) -> list[SafeLoad]:
+    """Return the safe even load and the safe mid-bay point load of every bay.
+
+    The even load is per length and acts on all bays at once in the worst pattern of full
+    and empty; the point load stands alone in its bay. What stands on the shelf through
+    uprights above stays on it; the contents described are taken off.
+    """
+    all_bays = tuple(range(len(beam.bays)))
+    even, even_by = _largest(beam, criteria, "even", all_bays)
+    found = []
+    for number, bay in enumerate(beam.bays):
+        point, point_by = _largest(beam, criteria, "point", (number,))
+        place = Place(unit=beam.place.unit, part=beam.place.part, bay=bay.name)
+        found.append(
+            SafeLoad(
+                place=place,
+                even=even * (bay.end - bay.start),
+                even_per_length=even,
+                point=point,
+                governed_by=even_by,
+                point_governed_by=point_by,
+            )
+        )
+    return found
+
+
+def _largest(
+    beam: ShelfBeam, criteria: Sequence[Criterion], kind: CaseKind, bays: Sequence[int]
+) -> tuple[float, str]:
+    """Return the largest load [N/mm or N] and the question that limits it.
+
+    The demand grows convexly with the load. The first estimate comes from places along
+    the beam, at each of which it grows linearly; Newton steps on the true extremes follow.
+    """
+    asked = [criterion for criterion in criteria if criterion.per_load > 0.0]
+    unit = np.array([1.0 if case.kind == kind and case.bay in bays else 0.0 for case in beam.cases])
+    empty, governs = _demand(beam, asked, unit, 0.0)
+    if empty >= 1.0:
+        return 0.0, governs
+    load = _estimate(beam, asked, unit)
+    for _ in range(_ROUNDS):
+        demand, governs = _demand(beam, asked, unit, load)
+        if abs(demand - 1.0) < _CLOSE_ENOUGH:
+            break
+        load *= (1.0 - empty) / (demand - empty)
+    return load, governs
+
+
+def _demand(
+    beam: ShelfBeam, criteria: Sequence[Criterion], unit: Array, load: float
+) -> tuple[float, str]:
+    """Return the worst ratio of all criteria under a load, and whose it is."""
+    solved = {}
+    worst, whose = 0.0, ""
+    for criterion in criteria:
+        standing = _standing(beam, criterion)
+        sometimes = standing + unit * load * criterion.per_load
+        key = (criterion.always.tobytes(), sometimes.tobytes())
+        if key not in solved:
+            solved[key] = envelope(beam.result, criterion.always, sometimes)
+        ratio = float((curve_peaks(solved[key], criterion) / criterion.allowed).max())
+        if ratio > worst:
+            worst, whose = ratio, criterion.question
+    return worst, whose
+
+
+def _standing(beam: ShelfBeam, criterion: Criterion) -> Array:
+    """Factors of imposed loads that stay: what uprights above pass down."""
+    stays = np.array([case.kind == "landing" for case in beam.cases])
+    return np.where(stays, criterion.sometimes, 0.0)
+
+
+def _estimate(beam: ShelfBeam, criteria: Sequence[Criterion], unit: Array) -> float:
+    spans = beam.result.spans
+    along = (np.arange(_STATIONS) + 0.5) / _STATIONS
+    x = (spans[:, :1] + along * np.diff(spans, axis=1)).ravel()
+    segment = np.repeat(np.arange(len(spans)), _STATIONS)
+    curves = dict(zip(("sag", "moment", "shear"), beam.result.at(x), strict=True))
+    curves["reaction"] = beam.result.reactions
+    best = np.inf
+    for criterion in criteria:
+        curve = curves[criterion.curve]
+        allowed = criterion.allowed
+        if criterion.curve != "reaction":
+            allowed = allowed[segment]
+        steady = criterion.always @ curve
+        share = _standing(beam, criterion)[:, None] * curve
+        grows = (unit * criterion.per_load)[:, None] * curve
+        for sign in (1.0, -1.0):
+            base = sign * steady + np.maximum(sign * share, 0.0).sum(axis=0)
+            slope = np.maximum(sign * grows, 0.0).sum(axis=0)
+            with np.errstate(divide="ignore"):
+                room = np.where(slope > 0.0, (allowed - base) / slope, np.inf)
+            best = min(best, float(room.min()))
+    return max(best, 1e-9)

@@ -1,0 +1,158 @@
+"""Will each shelf carry what stands on it? Sag, bending, shear and bearing."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shelfload.check.criteria import Criterion, Unanswered
+from shelfload.check.result import Check
+from shelfload.idealise.shelf_beam import Case, ShelfBeam, Unbent
+from shelfload.solve.beam import Envelope, envelope
+from shelfload.wording import figure
+
+Array = NDArray[np.float64]
+Envelopes = dict[tuple[bytes, bytes], Envelope]
+
+
+def shelf_checks(beam: ShelfBeam, criteria: Sequence[Criterion | Unanswered]) -> list[Check]:
+    """Ask a shelf every question; the worst load duration of each is kept."""
+    solved: Envelopes = {}
+    asked: dict[str, Check] = {}
+    for criterion in criteria:
+        check = (
+            _unanswered(beam, criterion)
+            if isinstance(criterion, Unanswered)
+            else _answered(beam, criterion, solved)
+        )
+        before = asked.get(check.question)
+        if before is None or _graver(check, before):
+            asked[check.question] = check
+    return list(asked.values())
+
+
+def unbent_check(shelf: Unbent) -> Check:
+    """Say of a shelf without a beam why it has none."""
+    if shelf.reason:
+        return Check(
+            place=shelf.place,
+            question="sag after years",
+            method="beam",
+            source="",
+            measure="length",
+            reason=shelf.reason,
+        )
+    return Check(
+        place=shelf.place,
+        question="sag after years",
+        method="lies flat on what is below: it does not bend",
+        source="as described",
+        measure="length",
+        value=0.0,
+        limit=1.0,
+    )
+
+
+def curve_peaks(env: Envelope, criterion: Criterion) -> Array:
+    """Return the largest size of a criterion's curve per segment or support."""
+    if criterion.curve == "sag":
+        return np.maximum(env.extremes.w_max, -env.extremes.w_min)
+    if criterion.curve == "moment":
+        return env.extremes.M_abs_max
+    if criterion.curve == "shear":
+        return env.extremes.V_abs_max
+    return np.maximum(env.reaction_max, 0.0)
+
+
+def _unanswered(beam: ShelfBeam, question: Unanswered) -> Check:
+    return Check(
+        place=beam.place,
+        question=question.question,
+        method="none",
+        source=question.source,
+        measure="stress",
+        reason=question.reason,
+    )
+
+
+def _answered(beam: ShelfBeam, criterion: Criterion, solved: Envelopes) -> Check:
+    key = (criterion.always.tobytes(), criterion.sometimes.tobytes())
+    if key not in solved:
+        solved[key] = envelope(beam.result, criterion.always, criterion.sometimes)
+    env = solved[key]
+    peaks = curve_peaks(env, criterion)
+    at = int(np.argmax(peaks / criterion.allowed))
+    return Check(
+        place=beam.place,
+        question=criterion.question,
+        value=float(peaks[at] * criterion.scale[at]),
+        limit=float(criterion.allowed[at] * criterion.scale[at]),
+        measure=criterion.measure,
+        method=criterion.method,
+        source=criterion.source,
+        governs=_where(beam, criterion, env, at),
+    )
+
+
+def _where(beam: ShelfBeam, criterion: Criterion, env: Envelope, at: int) -> str:
+    if criterion.curve == "reaction":
+        return f"{beam.supports[at].name}; {criterion.governs}"
+    start, end = beam.result.spans[at]
+    kind = "overhang" if beam.result.is_overhang[at] else "span"
+    words = [f"{kind} {figure(float(end - start), 'length')}"]
+    if len(beam.bays) > 1:
+        words.append(_pattern(beam, criterion, env, at))
+    if criterion.curve == "sag":
+        first_day = _first_day(beam, at)
+        words.append(f"first day {figure(first_day, 'length')}")
+    return "; ".join([*words, criterion.governs])
+
+
+def _pattern(beam: ShelfBeam, criterion: Criterion, env: Envelope, at: int) -> str:
+    """Say which bays are full in the worst pattern."""
+    low, high = {
+        "sag": ("w_min", "w_max"),
+        "moment": ("M_min", "M_max"),
+        "shear": ("V_min", "V_max"),
+    }[criterion.curve]
+    upward = -getattr(env.extremes, low)[at] > getattr(env.extremes, high)[at]
+    loaded = env.patterns[low if upward else high][at]
+    full = [
+        beam.bays[case.bay].name
+        if case.kind == "contents"
+        else f"someone on {beam.bays[case.bay].name}"
+        for case, on in zip(beam.cases, loaded, strict=True)
+        if on and case.kind in ("contents", "spot") and case.bay is not None
+    ]
+    loads = {
+        (case.kind, case.bay, case.duration)
+        for case, factor in zip(beam.cases, criterion.sometimes, strict=True)
+        if factor and case.kind in ("contents", "spot") and _is_loaded(beam, case)
+    }
+    if not loads:
+        return "nothing on it"
+    if len(full) >= len(loads):
+        return "all loads on"
+    return f"worst with {' and '.join(full)} full" if full else "worst with empty bays"
+
+
+def _is_loaded(beam: ShelfBeam, case: Case) -> bool:
+    if case.kind == "spot" or case.bay is None:
+        return True
+    load = beam.bays[case.bay].load
+    return load.even > 0.0 or any(duration == "long-term" for _, _, duration in load.points)
+
+
+def _first_day(beam: ShelfBeam, at: int) -> float:
+    always = beam.weights({"self": 1.0, "landing dead": 1.0})
+    sometimes = beam.weights({"contents": 1.0, "landing": 1.0, "spot": 1.0})
+    env = envelope(beam.result, always, sometimes)
+    return float(max(env.extremes.w_max[at], -env.extremes.w_min[at]))
+
+
+def _graver(check: Check, before: Check) -> bool:
+    if check.value is None:
+        return True
+    return before.value is not None and check.ratio > before.ratio

@@ -1,0 +1,1 @@
+"""Furniture in the user's words: the description, its reader and its schema."""

@@ -1,0 +1,110 @@
+"""Field types of the description: text with a unit in, N-mm-kg numbers out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Annotated, Any
+from unicodedata import category
+
+from pydantic import AfterValidator, BeforeValidator, Field, ValidationInfo, WithJsonSchema
+
+from shelfload import units
+from shelfload.describe.catalogue import Catalogue
+from shelfload.errors import QuantityError
+
+
+def _reader(dimension: units.Dimension, *, above_zero: bool = True) -> Callable[[Any], float]:
+    def read(value: Any) -> float:
+        number = units.read(_as_text(value), dimension)
+        if above_zero and number <= 0.0:
+            raise QuantityError(str(value), f"a {dimension} above zero")
+        return number
+
+    return read
+
+
+def _as_text(value: Any) -> Any:
+    """Pass text and quantities on; a bare number has no unit and is refused here."""
+    if isinstance(value, bool | list | dict):
+        raise QuantityError(str(value), 'one value with its unit, such as "900 mm"')
+    if isinstance(value, int | float):
+        raise QuantityError(str(value), f'a number with its unit in quotes, such as "{value} mm"')
+    return value
+
+
+def _text_schema(what: str, *examples: str) -> WithJsonSchema:
+    return WithJsonSchema({"type": "string", "description": what, "examples": list(examples)})
+
+
+def catalogue_of(info: ValidationInfo) -> Catalogue:
+    """Return the catalogue that the reader passes to every validation."""
+    if not isinstance(info.context, Catalogue):
+        raise TypeError("descriptions are read with a catalogue")
+    return info.context
+
+
+def _known_material(name: str, info: ValidationInfo) -> str:
+    catalogue_of(info).require_material(name)
+    return name
+
+
+def _known_contents(name: str, info: ValidationInfo) -> str:
+    catalogue_of(info).contents(name)
+    return name
+
+
+def _known_limit(name: str, info: ValidationInfo) -> str:
+    catalogue_of(info).limit(name)
+    return name
+
+
+def _load(value: Any) -> units.Load:
+    load = units.read_load(_as_text(value))
+    if load.value <= 0.0:
+        raise QuantityError(str(value), "a load above zero")
+    return load
+
+
+def _plain_text(value: str) -> str:
+    # categories Cc, Cf, Co...: controls, direction marks and the report's own quantity marks
+    if any(category(character)[0] == "C" for character in value.replace("\n", "")):
+        raise QuantityError(repr(value)[:60], "text without control characters")
+    return value
+
+
+Length = Annotated[
+    float,
+    BeforeValidator(_reader("length")),
+    _text_schema("a length with its unit", "900 mm", "35 1/2 in", "7'6\""),
+]
+Offset = Annotated[
+    float,
+    BeforeValidator(_reader("length", above_zero=False)),
+    _text_schema("a distance with its unit; may be zero", "0 mm", "300 mm"),
+]
+Stress = Annotated[
+    float,
+    BeforeValidator(_reader("stress")),
+    _text_schema("a stiffness or strength with its unit", "9000 MPa", "1.3e6 psi"),
+]
+Density = Annotated[
+    float, BeforeValidator(_reader("density")), _text_schema("mass per volume", "680 kg/m3")
+]
+Mass = Annotated[float, BeforeValidator(_reader("mass")), _text_schema("a mass", "12 kg", "25 lb")]
+Force = Annotated[
+    float,
+    BeforeValidator(_reader("force")),
+    _text_schema("a force, or a mass that weighs on it", "0.5 kN", "50 kg"),
+]
+LoadValue = Annotated[
+    units.Load,
+    BeforeValidator(_load),
+    _text_schema(
+        "a load: total, per length, per area or per volume", "40 kg", "30 kg/m", "2 kPa", "40 psf"
+    ),
+]
+MaterialName = Annotated[str, AfterValidator(_known_material)]
+LimitName = Annotated[str, AfterValidator(_known_limit)]
+ContentsName = Annotated[str, AfterValidator(_known_contents)]
+Name = Annotated[str, Field(min_length=1, max_length=80), AfterValidator(_plain_text)]
+Text = Annotated[str, Field(max_length=10_000), AfterValidator(_plain_text)]

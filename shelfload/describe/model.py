@@ -1,0 +1,235 @@
+"""The description as a whole: the site, the user's own rows, and the units."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Annotated, Any, Literal
+
+from pydantic import BeforeValidator, Field, model_validator
+
+from shelfload.describe.fields import Density, Length, LimitName, LoadValue, Name, Stress, Text
+from shelfload.describe.parts import Back, Fill, Panel, Part, Shelf, Upright
+from shelfload.errors import QuantityError
+
+CLIMATES = {"indoor": 1, "humid": 2, "outdoor": 3}
+
+
+def _service_class(value: Any) -> Any:
+    return CLIMATES.get(value, value) if isinstance(value, str) else value
+
+
+def _fills(value: Any) -> Any:
+    """Let one entry stand for every bay, and a bare name for a table."""
+    if isinstance(value, str | dict):
+        return [_fill(value)]
+    if isinstance(value, list):
+        return [_fill(entry) for entry in value]
+    return value
+
+
+def _fill(value: Any) -> Any:
+    if value == "empty":
+        return None
+    return {"what": value} if isinstance(value, str) else value
+
+
+def _one_each(contents: tuple[Fill | None, ...], count: int) -> tuple[Fill | None, ...]:
+    if len(contents) == count:
+        return contents
+    return (contents[0] if contents else None,) * count
+
+
+class Site(Part):
+    """Where the units stand."""
+
+    service_class: Annotated[
+        Literal[1, 2, 3],
+        BeforeValidator(_service_class),
+        Field(description='1 "indoor" (heated), 2 "humid" (garage, cellar), 3 "outdoor"'),
+    ] = 1
+    people_below: bool = Field(False, description="people sit, work or sleep under a unit")
+    children: bool = Field(False, description="children can reach a unit")
+    limit: LimitName | None = Field(None, description="sag limit, a row of the limits table")
+
+
+class Level(Part):
+    """One storey of a unit: the clear space above one shelf and below the next."""
+
+    height: Length = Field(description="clear height")
+    bays: Annotated[tuple[Length, ...], Field(min_length=1, max_length=200)] = Field(
+        description="clear widths from left to right"
+    )
+    contents: Annotated[tuple[Fill | None, ...], BeforeValidator(_fills)] = Field(
+        (), description='one entry for all bays, or one for each; "empty" for none'
+    )
+    shelf: Shelf | None = Field(None, description="the panel this level stands on")
+    back: Back | Literal["none"] | None = None
+
+    @model_validator(mode="after")
+    def _contents_match_bays(self) -> Level:
+        if len(self.contents) not in (0, 1, len(self.bays)):
+            raise QuantityError(
+                f"{len(self.contents)} contents for {len(self.bays)} bays",
+                "one entry for all bays or one for each",
+            )
+        for width, fill in zip(self.bays, self.fills, strict=True):
+            for point in fill.points if fill else ():
+                if point.at > width:
+                    raise QuantityError(
+                        f"a point load at {point.at:g} mm in a bay {width:g} mm wide",
+                        "a place inside the bay",
+                    )
+        return self
+
+    @property
+    def fills(self) -> tuple[Fill | None, ...]:
+        """Contents bay by bay."""
+        return _one_each(self.contents, len(self.bays))
+
+
+class Unit(Part):
+    """A piece of furniture: a stack of levels from the floor up."""
+
+    name: Name
+    depth: Length = Field(description="front to back, outside")
+    panel: Panel = Field(description="the sheet that everything is cut from unless said")
+    sides: Upright = Upright()
+    dividers: Upright = Upright()
+    shelf: Shelf = Field(Shelf(), description="every horizontal unless its level says otherwise")
+    top: Shelf | None = Field(None, description="the uppermost panel")
+    back: Back | None = Field(None, description="the back of every bay unless its level says")
+    base: Literal["sides", "plinth", "flat"] = Field(
+        "sides",
+        description="the lowest panel spans between the sides (the safe default), rests on a "
+        "plinth that also carries the dividers, or lies flat on what is below",
+    )
+    underside: Length | None = Field(
+        None, description="height of the unit's underside above the floor, if it is not 0"
+    )
+    top_contents: Annotated[tuple[Fill | None, ...], BeforeValidator(_fills)] = Field(
+        (), max_length=1, description="what stands on the top panel"
+    )
+    level: Annotated[tuple[Level, ...], Field(min_length=1, max_length=200)]
+
+    @model_validator(mode="after")
+    def _levels_fit(self) -> Unit:
+        widths = [outer_width(self, level) for level in self.level]
+        for number, width in enumerate(widths[1:], start=2):
+            if abs(width - widths[0]) > 1.0:
+                raise QuantityError(
+                    f"level {number} is {width:.0f} mm wide outside, level 1 {widths[0]:.0f} mm",
+                    "levels of one unit end flush: make the bays and uprights add up",
+                )
+        return self
+
+
+class LoneShelf(Part):
+    """A shelf, desk top or bench top without a carcass, on supports of its own."""
+
+    name: Name
+    depth: Length = Field(description="front to back")
+    shelf: Shelf = Field(description="what it is made of; material and thickness are needed")
+    spans: Annotated[tuple[Length, ...], Field(min_length=1, max_length=100)] = Field(
+        description="clear widths between supports from left to right"
+    )
+    support_width: Length = Field(
+        20.0, description="width of each inner support along the shelf", validate_default=False
+    )
+    overhang_left: Length | None = None
+    overhang_right: Length | None = None
+    contents: Annotated[tuple[Fill | None, ...], BeforeValidator(_fills)] = Field(
+        (), description='one entry for all spans, or one for each; "empty" for none'
+    )
+    clear_height: Length = Field(
+        300.0, description="height that contents by volume fill", validate_default=False
+    )
+
+    @model_validator(mode="after")
+    def _is_whole(self) -> LoneShelf:
+        if self.shelf.material is None or self.shelf.thickness is None:
+            raise QuantityError("a shelf without material or thickness", "both are needed here")
+        if len(self.contents) not in (0, 1, len(self.spans)):
+            raise QuantityError(
+                f"{len(self.contents)} contents for {len(self.spans)} spans",
+                "one entry for all spans or one for each",
+            )
+        return self
+
+    @property
+    def fills(self) -> tuple[Fill | None, ...]:
+        """Contents span by span."""
+        return _one_each(self.contents, len(self.spans))
+
+
+class OwnMaterial(Part):
+    """A material of the user's own: a measured offcut or a maker's figures."""
+
+    title: Text = ""
+    kind: Literal[
+        "solid",
+        "glulam",
+        "plywood",
+        "mdf",
+        "hardboard",
+        "particleboard",
+        "osb",
+        "bamboo",
+        "blockboard",
+        "steel",
+        "aluminium",
+        "glass",
+        "acrylic",
+    ] = Field(description="decides creep, load duration and partial factor")
+    thickness: Length | None = None
+    density: Density
+    E: Stress = Field(description="stiffness along the span")
+    E_across: Stress | None = None
+    G: Stress | None = Field(None, description="shear modulus through the thickness")
+    bending_strength: Stress | None = Field(None, description="characteristic bending strength")
+    shear_strength: Stress | None = None
+    source: Annotated[str, Field(min_length=1, max_length=500)]
+
+
+class OwnContents(Part):
+    """Contents of the user's own, weighed or counted."""
+
+    title: Text = ""
+    load: LoadValue
+    source: Annotated[str, Field(min_length=1, max_length=500)]
+
+
+class Project(Part):
+    """One description file."""
+
+    title: Text = ""
+    site: Site = Site()
+    materials: dict[str, OwnMaterial] = Field({}, description="the user's own materials")
+    materials_from: str | None = Field(None, description="a CSV of own materials beside the file")
+    contents: dict[str, OwnContents] = Field({}, description="the user's own contents")
+    contents_from: str | None = Field(None, description="a CSV of own contents beside the file")
+    unit: Annotated[tuple[Unit, ...], Field(max_length=200)] = ()
+    shelf: Annotated[tuple[LoneShelf, ...], Field(max_length=1000)] = ()
+
+    @model_validator(mode="after")
+    def _holds_something(self) -> Project:
+        if not self.unit and not self.shelf:
+            raise QuantityError("no unit and no shelf", "at least one [[unit]] or [[shelf]]")
+        return self
+
+
+def upright_thickness(unit: Unit, upright: Upright) -> float:
+    """Return the total thickness of a side or divider as ordered [mm]."""
+    return (upright.thickness or unit.panel.thickness) * upright.panels
+
+
+def outer_width(unit: Unit, level: Level) -> float:
+    """Return the width of a level over its outer sides [mm]."""
+    side = upright_thickness(unit, unit.sides)
+    divider = upright_thickness(unit, unit.dividers)
+    return sum(level.bays) + 2 * side + divider * (len(level.bays) - 1)
+
+
+def with_changed_unit(project: Project, name: str, changed: Unit) -> Project:
+    """Return the project with the unit called ``name`` replaced."""
+    units: Sequence[Unit] = [changed if unit.name == name else unit for unit in project.unit]
+    return project.model_copy(update={"unit": tuple(units)})

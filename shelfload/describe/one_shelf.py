@@ -1,0 +1,139 @@
+"""One shelf from the command line, read by the same rules as a description file."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from shelfload import units
+from shelfload.describe.reader import Description, read_raw
+from shelfload.errors import DescriptionError, Mistake, QuantityError
+
+_OPTION_OF = {
+    "shelf[1].depth": "--depth",
+    "shelf[1].shelf.thickness": "--thickness",
+    "shelf[1].shelf.material": "--material",
+    "shelf[1].shelf.lipping_front.material": "--lipping-material",
+    "shelf[1].shelf.lipping_front.thickness": "--lipping",
+    "shelf[1].shelf.lipping_front.height": "--lipping",
+    "shelf[1].shelf.bearing": "--bearing",
+    "shelf[1].shelf.limit": "--limit",
+    "shelf[1].overhang_left": "--overhang",
+    "shelf[1].overhang_right": "--overhang",
+    "shelf[1].name": "--name",
+}
+_PREFIXES = {
+    "shelf[1].spans": "--span",
+    "shelf[1].contents[1].what": "--contents",
+    "shelf[1].contents[1].load": "--load",
+    "shelf[1].contents[1].points": "--point",
+}
+
+
+def one_shelf(options: Mapping[str, Any]) -> Description:
+    """Turn the options of ``shelfload shelf`` into a description of one shelf.
+
+    Raises
+    ------
+    DescriptionError
+        With every mistake, each under the name of its option.
+    """
+    mistakes: list[Mistake] = []
+    spans = _spans(options, mistakes)
+    fill = _fill(options, mistakes)
+    shelf = {
+        "material": options["material"],
+        "thickness": options["thickness"],
+        "grain": options["grain"],
+        "ends": options["ends"],
+        "bearing": options["bearing"],
+        "limit": options["limit"],
+        "lipping_front": _lipping(options, mistakes),
+    }
+    if options["doubled"]:
+        shelf |= {"panels": 2, "joined": options["doubled"]}
+    raw_shelf = {
+        "name": options["name"],
+        "depth": options["depth"],
+        "spans": spans,
+        "overhang_left": options["overhang"],
+        "overhang_right": options["overhang"],
+        "shelf": {key: value for key, value in shelf.items() if value is not None},
+        "contents": [fill, *["empty"] * (len(spans) - 1)]
+        if fill and fill.get("points") and len(spans) > 1
+        else fill,
+    }
+    raw = {
+        "title": "One shelf",
+        "site": {"service_class": options["service_class"]},
+        "shelf": [{key: value for key, value in raw_shelf.items() if value is not None}],
+    }
+    try:
+        description = read_raw(raw)
+    except DescriptionError as fault:
+        mistakes += [_renamed(mistake) for mistake in fault.mistakes]
+    if mistakes:
+        raise DescriptionError(list(dict.fromkeys(mistakes)))
+    return description
+
+
+def _spans(options: Mapping[str, Any], mistakes: list[Mistake]) -> list[str]:
+    if options["span"] is not None:
+        return [options["span"]]
+    try:
+        return [f"{span!r} mm" for span in units.read_lengths(options["spans"])]
+    except QuantityError as fault:
+        mistakes.append(_mistake("--spans", fault))
+        return ["1 m"]  # stands in, so that the other options are still read
+
+
+def _fill(options: Mapping[str, Any], mistakes: list[Mistake]) -> dict[str, Any] | None:
+    fill: dict[str, Any] = {}
+    if options["contents"]:
+        fill["what"] = options["contents"]
+    if options["load"]:
+        fill["load"] = options["load"]
+    points = []
+    for option, duration in (("point", "long-term"), ("person", "short-term")):
+        for text in options[option]:
+            load, at, place = text.partition("@")
+            if not at:
+                wanted = '"20 kg @ 300 mm": a load, @ and a place'
+                mistakes.append(Mistake(key=f"--{option}", found=repr(text), allowed=wanted))
+                continue
+            points.append({"load": load.strip(), "at": place.strip(), "duration": duration})
+    if points:
+        fill["points"] = points
+    return fill or None
+
+
+def _lipping(options: Mapping[str, Any], mistakes: list[Mistake]) -> dict[str, str] | None:
+    text = options["lipping"]
+    if text is None:
+        return None
+    thickness, cross, height = text.replace("×", "x").partition(" x ")
+    if not cross:
+        wanted = '"20 mm x 45 mm": thickness front to back, x, height'
+        mistakes.append(Mistake(key="--lipping", found=repr(text), allowed=wanted))
+        return None
+    return {
+        "material": options["lipping_material"],
+        "thickness": thickness.strip(),
+        "height": height.strip(),
+    }
+
+
+def _mistake(option: str, fault: QuantityError) -> Mistake:
+    return Mistake(
+        key=option, found=fault.found, allowed=f"allowed: {fault.allowed}", nearest=fault.nearest
+    )
+
+
+def _renamed(mistake: Mistake) -> Mistake:
+    """Put the name of the option where the key of a file would stand."""
+    option = _OPTION_OF.get(mistake.key) or next(
+        (name for prefix, name in _PREFIXES.items() if mistake.key.startswith(prefix)), mistake.key
+    )
+    return Mistake(
+        key=option, found=mistake.found, allowed=mistake.allowed, nearest=mistake.nearest
+    )

@@ -1,0 +1,1 @@
+"""Furniture turned into sections, beams, plates, frames and loads."""

@@ -1,0 +1,66 @@
+"""A shelf on supports of its own, without a carcass."""
+
+from __future__ import annotations
+
+from itertools import accumulate, pairwise
+
+from shelfload.describe.catalogue import Catalogue
+from shelfload.describe.model import LoneShelf, Site
+from shelfload.idealise.loads import BayLoad, bay_load
+from shelfload.idealise.place import Place
+from shelfload.idealise.sections import NoFigure, shelf_section
+from shelfload.idealise.shelf_beam import (
+    LoadedBay,
+    ShelfBeam,
+    Support,
+    Unbent,
+    end_bearing,
+    shelf_beam,
+)
+
+
+def lone_beam(lone: LoneShelf, site: Site, catalogue: Catalogue) -> ShelfBeam | Unbent:
+    """Idealise and solve a shelf on supports of its own."""
+    place = Place(unit=lone.name)
+    try:
+        shape = shelf_section(lone.shelf, lone.depth, None, catalogue)
+    except NoFigure as missing:
+        return Unbent(place=place, words="", reason=str(missing))
+    bearing, said = end_bearing(lone.shelf)
+    widths = [bearing, *[lone.support_width] * (len(lone.spans) - 1), bearing]
+    left, right = lone.overhang_left or 0.0, lone.overhang_right or 0.0
+    pitches = [
+        gap + (before + after) / 2
+        for gap, (before, after) in zip(lone.spans, pairwise(widths), strict=True)
+    ]
+    at = list(accumulate(pitches, initial=left))
+    length = at[-1] + right
+    loaded = [
+        LoadedBay(
+            name=f"span {number}",
+            start=at[number - 1] + widths[number - 1] / 2,
+            end=at[number] - widths[number] / 2,
+            load=bay_load(fill, gap, lone.clear_height, shape.depth, catalogue),
+        )
+        for number, (gap, fill) in enumerate(zip(lone.spans, lone.fills, strict=True), start=1)
+    ]
+    # what stands in the outer spans goes on over the overhangs
+    if left:
+        beside = BayLoad(even=loaded[0].load.even, words=loaded[0].load.words)
+        loaded.insert(0, LoadedBay(name="left overhang", start=0.0, end=left, load=beside))
+    if right:
+        beside = BayLoad(even=loaded[-1].load.even, words=loaded[-1].load.words)
+        loaded.append(LoadedBay(name="right overhang", start=at[-1], end=length, load=beside))
+    return shelf_beam(
+        place=place,
+        shape=shape,
+        length=length,
+        supports=[
+            Support(name=f"support {number}", at=x, bearing=width)
+            for number, (x, width) in enumerate(zip(at, widths, strict=True), start=1)
+        ],
+        bays=loaded,
+        shelf=lone.shelf,
+        site=site,
+        said=said,
+    )

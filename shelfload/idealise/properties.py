@@ -1,0 +1,97 @@
+"""Material rows turned into the numbers mechanics uses, with their basis said in words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from shelfload.solve import section
+from shelfload.tables import Material
+
+Direction = Literal["along", "across"]
+
+GRADE_REDUCTION = 0.5
+"""Share of clear-wood strength kept for boards with knots and sloping grain.
+
+Visual grades of ASTM D245 run from about 0.45 to 0.65 of clear wood (from memory); one half
+is this project's choice for shelf boards picked by hand.
+"""
+NORMAL_QUANTILE_05 = 1.645
+CLEAR_WOOD_COV_SHEAR = 0.14  # Wood Handbook GTR-282 Table 5-6, from memory
+BORROWED_BEARING = 2.2
+"""Bearing strength across the face for boards whose own is not published [MPa].
+
+The value of strength class C16, EN 338:2016: the lowest of the table's solid timbers and
+below every panel's density.
+"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stiffness:
+    """Stiffness of a panel bending flat [MPa]."""
+
+    E: float
+    G: float
+    said: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strength:
+    """Characteristic strengths of a panel bending flat [MPa]; None where unknown."""
+
+    f_m: float | None
+    f_shear: float | None
+    shear_kind: str
+    f_bearing: float
+    basis: str
+    bearing_basis: str
+
+
+def stiffness(material: Material, direction: Direction) -> Stiffness | None:
+    """Return E and G for bending flat along or across the face grain, None if unknown.
+
+    A handbook's apparent E is raised to the true one, since shear sag is added separately.
+    """
+    along = direction == "along"
+    E = material.E_0 if along else material.E_90
+    G = material.G_0 if along else material.G_90
+    if E is None or G is None:
+        return None
+    if material.E_basis == "apparent":
+        true = float(section.true_modulus(E, G))
+        return Stiffness(
+            E=true, G=G, said=f"{material.title}: handbook E raised {true / E - 1:.0%}"
+        )
+    return Stiffness(E=E, G=G)
+
+
+def strength(material: Material, direction: Direction) -> Strength:
+    """Return characteristic strengths and say on which basis they stand."""
+    along = direction == "along"
+    f_m = material.f_m_0 if along else material.f_m_90
+    rolling = material.f_r_0 if along else material.f_r_90
+    # panels bent flat shear between their layers; solid wood along the grain does not roll
+    solid_along = material.kind in ("solid", "glulam") and along
+    f_shear = material.f_v if solid_along or rolling is None else rolling
+    shear_kind = "rolling shear" if rolling is not None and not solid_along else "shear"
+    basis = material.strength_basis
+    if basis == "clear-wood mean":
+        cov = material.cov_f or 0.16
+        f_m = _from_mean(f_m, cov)
+        f_shear = _from_mean(f_shear, CLEAR_WOOD_COV_SHEAR)
+        basis = f"clear-wood mean less 1.645 COV, times {GRADE_REDUCTION:g} for grade"
+    bearing = material.f_c_90
+    return Strength(
+        f_m=f_m,
+        f_shear=f_shear,
+        shear_kind=shear_kind,
+        f_bearing=BORROWED_BEARING if bearing is None else bearing,
+        basis=basis,
+        bearing_basis="borrowed from strength class C16" if bearing is None else basis,
+    )
+
+
+def _from_mean(mean: float | None, cov: float) -> float | None:
+    if mean is None:
+        return None
+    return mean * (1.0 - NORMAL_QUANTILE_05 * cov) * GRADE_REDUCTION

@@ -1,0 +1,221 @@
+"""A unit as a stack of shelves: what each carries, what stands on it, top to bottom."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from itertools import pairwise
+
+from shelfload.describe.catalogue import Catalogue
+from shelfload.describe.model import Level, Site, Unit
+from shelfload.describe.parts import Back, Fill, Shelf, Upright
+from shelfload.idealise.geometry import BayAt, UprightAt, bays, shelf_name, uprights
+from shelfload.idealise.loads import BayLoad, bay_load
+from shelfload.idealise.place import Place
+from shelfload.idealise.sections import NoFigure, ShelfSection, shelf_section, weight_of
+from shelfload.idealise.shelf_beam import (
+    Landing,
+    LoadedBay,
+    ShelfBeam,
+    Support,
+    Unbent,
+    end_bearing,
+    shelf_beam,
+)
+from shelfload.solve.beam import envelope
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UprightForce:
+    """What a side or divider of a level carries down at its foot [N], all bays full."""
+
+    place: Place
+    upright: UprightAt
+    level: int
+    dead: float
+    imposed: float
+
+
+@dataclass(slots=True, kw_only=True)
+class Stack:
+    """Everything found on the way down one unit."""
+
+    shelves: list[ShelfBeam] = field(default_factory=list)
+    unbent: list[Unbent] = field(default_factory=list)
+    forces: list[UprightForce] = field(default_factory=list)
+
+
+def unit_stack(unit: Unit, site: Site, catalogue: Catalogue) -> Stack:
+    """Walk a unit from the top panel down, passing the feet of each level to the shelf below."""
+    found = Stack()
+    landing: tuple[UprightForce, ...] = ()
+    for number in range(len(unit.level), -1, -1):
+        above = unit.level[number] if number < len(unit.level) else None
+        below = unit.level[number - 1] if number > 0 else None
+        standing = _carriers(unit, below)
+        place = Place(unit=unit.name, part=shelf_name(unit, number))
+        shelf = _shelf(unit, above)
+        back = _back_thickness(unit, below, above)
+        try:
+            shape = shelf_section(shelf, unit.depth - back, unit.panel, catalogue)
+        except NoFigure as missing:
+            found.unbent.append(Unbent(place=place, words="", reason=str(missing)))
+            return found
+        if not standing:
+            found.unbent.append(Unbent(place=place, words=shape.words))
+            continue
+        loaded = _loaded_bays(unit, above, shape.depth, catalogue)
+        made = _beams(site, shelf, shape, place, standing, loaded, landing)
+        found.shelves += reversed(made)
+        if below is not None:
+            landing = _feet(unit, number - 1, below, made, standing, catalogue)
+            found.forces += landing
+    found.shelves.reverse()
+    return found
+
+
+def _carriers(unit: Unit, below: Level | None) -> tuple[UprightAt, ...]:
+    """Uprights that carry a horizontal; none where it lies flat."""
+    if below is not None:
+        return uprights(unit, below)
+    if unit.base == "flat":
+        return ()
+    lowest = uprights(unit, unit.level[0])
+    return lowest if unit.base == "plinth" else (lowest[0], lowest[-1])
+
+
+def _shelf(unit: Unit, above: Level | None) -> Shelf:
+    own = unit.top if above is None else above.shelf
+    return own if own is not None else unit.shelf
+
+
+def _back_thickness(unit: Unit, *levels: Level | None) -> float:
+    """Thickest back beside a horizontal: it takes that much off the depth [mm]."""
+    backs = [back_of(unit, level) for level in levels if level is not None]
+    return max((back.thickness for back in backs if back is not None), default=0.0)
+
+
+def back_of(unit: Unit, level: Level) -> Back | None:
+    """Return the back of a level's bays, None where they are open."""
+    if level.back == "none":
+        return None
+    return level.back if level.back is not None else unit.back
+
+
+def _loaded_bays(
+    unit: Unit, above: Level | None, depth: float, catalogue: Catalogue
+) -> list[tuple[BayAt, BayLoad]]:
+    if above is None:
+        lower = uprights(unit, unit.level[-1])
+        whole = BayAt(number=1, left=lower[0].left, right=lower[-1].right)
+        fill = unit.top_contents[0] if unit.top_contents else None
+        # what stands on top has no shelf above it: a bay's usual height is taken
+        return [(whole, _load(fill, whole, unit.level[-1].height, depth, catalogue))]
+    pairs = zip(bays(unit, above), above.fills, strict=True)
+    return [(bay, _load(fill, bay, above.height, depth, catalogue)) for bay, fill in pairs]
+
+
+def _load(
+    fill: Fill | None, bay: BayAt, height: float, depth: float, catalogue: Catalogue
+) -> BayLoad:
+    return bay_load(fill, bay.right - bay.left, height, depth, catalogue)
+
+
+def _beams(
+    site: Site,
+    shelf: Shelf,
+    shape: ShelfSection,
+    place: Place,
+    standing: Sequence[UprightAt],
+    loaded: Sequence[tuple[BayAt, BayLoad]],
+    landing: Sequence[UprightForce],
+) -> list[ShelfBeam]:
+    """One beam over all uprights, or one for each gap between them."""
+    bearing, said = end_bearing(shelf)
+    through = shelf.runs == "through" or len(standing) == 2
+    runs = [tuple(standing)] if through else list(pairwise(standing))
+    made = []
+    for number, run in enumerate(runs, start=1):
+        start, end = run[0].right - bearing / 2, run[-1].left + bearing / 2
+        supports = [Support(name=run[0].name, at=0.0, bearing=bearing)]
+        supports += [
+            Support(name=inner.name, at=inner.centre - start, bearing=inner.right - inner.left)
+            for inner in run[1:-1]
+        ]
+        supports.append(Support(name=run[-1].name, at=end - start, bearing=bearing))
+        on_it = [bay for bay in (_clipped(*pair, start, end) for pair in loaded) if bay]
+        made.append(
+            shelf_beam(
+                place=place if len(runs) == 1 else replace(place, bay=f"bay {number}"),
+                shape=shape,
+                length=end - start,
+                supports=supports,
+                bays=on_it,
+                landings=[
+                    Landing(
+                        name=foot.upright.name,
+                        at=foot.upright.centre - start,
+                        dead=foot.dead,
+                        imposed=foot.imposed,
+                    )
+                    for foot in landing
+                    if start < foot.upright.centre < end
+                ],
+                shelf=shelf,
+                site=site,
+                said=said,
+            )
+        )
+    return made
+
+
+def _clipped(bay: BayAt, load: BayLoad, start: float, end: float) -> LoadedBay | None:
+    """The part of a bay above one beam, with its share of the load."""
+    left, right = max(bay.left, start), min(bay.right, end)
+    if right - left <= 1.0:
+        return None
+    points = tuple(
+        (force, bay.left + at - left, duration)
+        for force, at, duration in load.points
+        if left <= bay.left + at <= right
+    )
+    kept = BayLoad(even=load.even, points=points, words=load.words, sources=load.sources)
+    return LoadedBay(name=bay.name, start=left - start, end=right - start, load=kept)
+
+
+def _feet(
+    unit: Unit,
+    number: int,
+    level: Level,
+    made: Sequence[ShelfBeam],
+    standing: Sequence[UprightAt],
+    catalogue: Catalogue,
+) -> tuple[UprightForce, ...]:
+    """What each upright of a level passes on: the shelf it carries plus its own weight."""
+    dead: dict[str, float] = dict.fromkeys((upright.name for upright in standing), 0.0)
+    imposed = dict(dead)
+    for beam in made:
+        always = beam.weights({"self": 1.0, "landing dead": 1.0})
+        sometimes = beam.weights({"contents": 1.0, "landing": 1.0, "spot": 1.0})
+        steady = always @ beam.result.reactions
+        most = envelope(beam.result, always, sometimes).reaction_max
+        for support, low, high in zip(beam.supports, steady, most, strict=True):
+            dead[support.name] += float(low)
+            imposed[support.name] += float(high - low)
+    return tuple(
+        UprightForce(
+            place=Place(unit=unit.name, part=f"level {number + 1}", bay=upright.name),
+            upright=upright,
+            level=number,
+            dead=dead[upright.name] + _upright_weight(unit, level, upright, catalogue),
+            imposed=imposed[upright.name],
+        )
+        for upright in standing
+    )
+
+
+def _upright_weight(unit: Unit, level: Level, upright: UprightAt, catalogue: Catalogue) -> float:
+    described: Upright = unit.sides if upright.name.endswith("side") else unit.dividers
+    material = described.material or unit.panel.material
+    row = catalogue.material(material, described.thickness or unit.panel.thickness).material
+    return weight_of(row, level.height * unit.depth * (upright.right - upright.left))

@@ -1,0 +1,1 @@
+"""Results as text, data, pages and drawings."""

@@ -1,0 +1,96 @@
+"""The report as JSON: the same content, versioned; DEVELOPERS.md documents the keys."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from shelfload import units
+from shelfload.advise.outcome import Outcome
+from shelfload.check.result import Check, SafeLoad
+from shelfload.idealise.place import Place
+from shelfload.units import UnitSystem
+from shelfload.wording import Measure, spelled
+
+SCHEMA_VERSION = 1
+_DIGITS = 6
+
+
+def render(outcome: Outcome, system: UnitSystem) -> str:
+    """Return the outcome as JSON text."""
+    return (
+        json.dumps(content(outcome, system), indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+    )
+
+
+def content(outcome: Outcome, system: UnitSystem) -> dict[str, Any]:
+    """Return the outcome as plain lists and dicts."""
+    findings = outcome.findings
+    return {
+        "schema_version": SCHEMA_VERSION,
+        "title": outcome.title,
+        "units": system,
+        "verdict": outcome.verdict.value,
+        "checks": [_check(check, system) for check in findings.checks],
+        "safe_loads": [_safe_load(load, system) for load in findings.safe_loads],
+        "advice": [
+            {"place": _place(advice.place), "text": spelled(advice.text, system)}
+            for advice in outcome.advice
+        ],
+        "assumptions": [spelled(text, system) for text in findings.assumptions],
+        "cautions": [spelled(text, system) for text in outcome.cautions],
+    }
+
+
+def _place(place: Place) -> dict[str, str]:
+    return {"unit": place.unit, "part": place.part, "bay": place.bay}
+
+
+def _check(check: Check, system: UnitSystem) -> dict[str, Any]:
+    value, unit = _figure(check.value, check.measure, system, as_mass=check.as_mass)
+    limit, _ = _figure(check.limit, check.measure, system, as_mass=check.as_mass)
+    return {
+        "place": _place(check.place),
+        "question": check.question,
+        "value": value,
+        "limit": limit,
+        "at_least": check.at_least,
+        "unit": unit,
+        "ratio": None if check.value is None or check.limit is None else _rounded(check.ratio),
+        "verdict": check.verdict.value,
+        "reason": spelled(check.reason, system),
+        "governs": spelled(check.governs, system),
+        "method": spelled(check.method, system),
+        "source": spelled(check.source, system),
+    }
+
+
+def _safe_load(load: SafeLoad, system: UnitSystem) -> dict[str, Any]:
+    even, unit = _figure(load.even, "force", system, as_mass=True)
+    per_length, per_length_unit = _figure(load.even_per_length, "line load", system, as_mass=True)
+    point, _ = _figure(load.point, "force", system, as_mass=True)
+    return {
+        "place": _place(load.place),
+        "even": even,
+        "point": point,
+        "unit": unit,
+        "even_per_length": per_length,
+        "per_length_unit": per_length_unit,
+        "governed_by": load.governed_by,
+        "point_governed_by": load.point_governed_by,
+    }
+
+
+def _figure(
+    value: float | None, measure: Measure, system: UnitSystem, *, as_mass: bool
+) -> tuple[float | None, str]:
+    if measure == "ratio" or measure == "count":
+        return (None if value is None else _rounded(value)), "-"
+    _, unit = units.shown_value(value or 0.0, measure, system, as_mass)
+    if value is None:
+        return None, unit
+    return _rounded(units.express(value, unit, measure)), unit
+
+
+def _rounded(value: float) -> float:
+    return float(f"{value:.{_DIGITS}g}")

@@ -1,0 +1,188 @@
+"""An outcome laid out as headings, lists and tables, whatever it will be printed as."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from shelfload.advise.outcome import Outcome
+from shelfload.check.result import Check, SafeLoad, Verdict
+from shelfload.idealise.place import Place
+from shelfload.units import UnitSystem
+from shelfload.wording import figure, spelled
+
+MARKS = {
+    Verdict.PASSES: "passes",
+    Verdict.CLOSE: "close",
+    Verdict.NOT_CHECKED: "not checked",
+    Verdict.FAILS: "FAILS",
+}
+"""How a verdict is written: the word itself differs, so that colour is never needed."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """A table: rows of text, and which column holds the verdict (None for none)."""
+
+    title: str
+    header: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    verdict_column: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """A heading with a list of sentences, numbered or not."""
+
+    title: str
+    items: tuple[str, ...]
+    numbered: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Document:
+    """A report in the order in which it is read."""
+
+    title: str
+    verdict: Verdict
+    summary: str
+    blocks: tuple[Table | Section, ...] = field(default=())
+
+
+def document(outcome: Outcome, system: UnitSystem, *, full: bool = False) -> Document:
+    """Lay an outcome out: what to do, a table for each unit, assumptions, cautions.
+
+    ``full`` lists every check; without it, only those that do not simply pass.
+    """
+    findings = outcome.findings
+    blocks: list[Table | Section] = [
+        Section(
+            title="What to do",
+            items=tuple(
+                spelled(
+                    f"{advice.place}: {advice.text}" if str(advice.place) else advice.text, system
+                )
+                for advice in outcome.advice
+            ),
+            numbered=True,
+        )
+    ]
+    for name in dict.fromkeys(check.place.unit for check in findings.checks):
+        checks = [check for check in findings.checks if check.place.unit == name]
+        loads = [load for load in findings.safe_loads if load.place.unit == name]
+        blocks.append(_shelf_table(name, checks, loads, system))
+        listed = [check for check in checks if full or check.verdict is not Verdict.PASSES]
+        if listed:
+            what = "every check" if full else "what does not simply pass"
+            blocks.append(_detail_table(f"{name}: {what}", listed, system))
+    sources = {check.source for check in findings.checks if check.source}
+    contents = {
+        source for shelf in findings.whole.beams for bay in shelf.bays for source in bay.load.sources
+    }
+    materials = {
+        f"{piece.material.title}: {piece.material.source} ({piece.material.status})"
+        for shelf in findings.whole.beams
+        for piece in shelf.shape.pieces
+    }
+    blocks += [
+        Section(title="Assumed", items=_spelled(findings.assumptions, system)),
+        Section(title="Sources", items=_spelled(sorted(sources | contents | materials), system)),
+        Section(title="Cautions", items=_spelled(outcome.cautions, system)),
+    ]
+    return Document(
+        title=outcome.title,
+        verdict=outcome.verdict,
+        summary=_summary(findings.checks),
+        blocks=tuple(block for block in blocks if not isinstance(block, Section) or block.items),
+    )
+
+
+def _spelled(texts: Sequence[str], system: UnitSystem) -> tuple[str, ...]:
+    return tuple(spelled(text, system) for text in texts)
+
+
+def _summary(checks: Sequence[Check]) -> str:
+    counts = dict.fromkeys(reversed(Verdict), 0)
+    for check in checks:
+        counts[check.verdict] += 1
+    parts = [f"{count} {MARKS[verdict]}" for verdict, count in counts.items() if count]
+    return f"{len(checks)} checks: {', '.join(parts)}"
+
+
+def _shelf_table(
+    name: str, checks: Sequence[Check], loads: Sequence[SafeLoad], system: UnitSystem
+) -> Table:
+    rows = []
+    for place in reversed(dict.fromkeys(check.place for check in checks)):
+        here = [check for check in checks if check.place == place]
+        gravest = max(here, key=lambda check: (list(Verdict).index(check.verdict), _used(check)))
+        sag = next((check for check in here if check.question.startswith("sag")), None)
+        rows.append(
+            (
+                place.part or "shelf" if not place.bay else f"{place.part}, {place.bay}",
+                "" if sag is None else _value(sag.value, sag, system),
+                "" if sag is None else _value(sag.limit, sag, system),
+                _may_carry(place, loads, system),
+                _percent(gravest),
+                gravest.question,
+                MARKS[gravest.verdict],
+            )
+        )
+    return Table(
+        title=name,
+        header=("shelf", "sag", "allowed", "may carry", "used", "governed by", "verdict"),
+        rows=tuple(rows),
+        verdict_column=6,
+    )
+
+
+def _used(check: Check) -> float:
+    return -1.0 if check.value is None else check.ratio
+
+
+def _percent(check: Check) -> str:
+    if check.value is None:
+        return "-"
+    return f"{check.ratio:.0%}" if check.ratio < 10 else "over 999 %"
+
+
+def _value(value: float | None, check: Check, system: UnitSystem) -> str:
+    if value is None:
+        return "-"
+    return spelled(figure(value, check.measure, as_mass=check.as_mass), system)
+
+
+def _may_carry(place: Place, loads: Sequence[SafeLoad], system: UnitSystem) -> str:
+    here = [
+        load
+        for load in loads
+        if load.place.part == place.part and place.bay in ("", load.place.bay)
+    ]
+    shown = [spelled(figure(load.even, "force", as_mass=True, down=True), system) for load in here]
+    if len(set(shown)) == 1:
+        return shown[0] if len(shown) == 1 else f"{shown[0]} a bay"
+    return ", ".join(shown)
+
+
+def _detail_table(title: str, checks: Sequence[Check], system: UnitSystem) -> Table:
+    rows = [
+        (
+            _where(check.place),
+            check.question,
+            _value(check.value, check, system),
+            _value(check.limit, check, system),
+            MARKS[check.verdict],
+            spelled(check.reason or check.governs, system),
+        )
+        for check in checks
+    ]
+    return Table(
+        title=title,
+        header=("where", "question", "is", "allowed", "verdict", "from"),
+        rows=tuple(rows),
+        verdict_column=4,
+    )
+
+
+def _where(place: Place) -> str:
+    return ", ".join(piece for piece in (place.part, place.bay) if piece) or "shelf"

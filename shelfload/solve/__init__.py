@@ -1,0 +1,1 @@
+"""Mechanics: numpy in, numpy out, in N, mm and MPa. Knows no furniture, units or printing."""

@@ -1,0 +1,314 @@
+"""What a solved plane frame can be asked."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Literal, NamedTuple
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from shelfload.solve.frame_model import DOWN, Floats, Frame
+from shelfload.solve.frame_segments import STATES, Segments
+from shelfload.solve.stationary import highest_and_lowest, polynomial_values
+from shelfload.solve.shear_panel import panel_shear_rows
+
+Quantity = Literal["axial", "shear", "moment", "deflection", "sag", "slope", "stretch"]
+"""Axial force, shear, moment (sagging), movement across the member, the same from the line
+between its ends, turn of the section, movement along the member."""
+
+
+class Extremes(NamedTuple):
+    """Greatest and least value along each member in each case, and where.
+
+    Parameters
+    ----------
+    highest, lowest : ndarray, shape (m, cases)
+        Values, in the unit of the quantity [-]
+    highest_at, lowest_at : ndarray, shape (m, cases)
+        Places, from the member's first node [mm]
+
+    Notes
+    -----
+    Source: own definition.
+    """
+
+    highest: Floats
+    highest_at: Floats
+    lowest: Floats
+    lowest_at: Floats
+
+    @property
+    def largest(self) -> Floats:
+        """Greatest size without sign, shape (m, cases)."""
+        return np.maximum(np.abs(self.highest), np.abs(self.lowest))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class FrameResult:
+    """Movements and forces of a frame, one column for each load case.
+
+    Parameters
+    ----------
+    frame : Frame
+        The frame [-]
+    displacements : ndarray, shape (n, 3, cases)
+        Movement of each node: right, down, clockwise turn [mm] and [rad]
+    end_forces : ndarray, shape (m, 2, 3, cases)
+        What each end of each member puts on its node: right, down, clockwise
+        [N] and [N mm]
+    shear_flow : ndarray, shape (p, cases)
+        Shear flow of each panel [N/mm]
+    support_forces : ndarray, shape (n, 3, cases)
+        What the frame puts on its supports, right, down, clockwise: a floor that is
+        pressed has a positive second value, one that would have to hold the frame down a
+        negative one; over all nodes they sum to the loads [N] and [N mm]
+    segments : Segments
+        State along the members, for the methods below [-]
+
+    Notes
+    -----
+    Source: own definition.
+    """
+
+    frame: Frame
+    displacements: Floats
+    end_forces: Floats
+    shear_flow: Floats
+    support_forces: Floats
+    segments: Segments
+
+    def combine(self, factors: ArrayLike) -> FrameResult:
+        """Add up load cases with factors, as many combinations as wanted.
+
+        Parameters
+        ----------
+        factors : array_like, shape (combinations, cases)
+            Factor on each case [-]
+
+        Returns
+        -------
+        result : FrameResult
+            One column for each combination [mm], [N], [N mm]
+
+        Notes
+        -----
+        Source: superposition; the theory is linear.
+        """
+        weights = np.atleast_2d(np.asarray(factors, dtype=float)).T
+        parts = self.segments
+        return FrameResult(
+            self.frame,
+            self.displacements @ weights,
+            self.end_forces @ weights,
+            self.shear_flow @ weights,
+            self.support_forces @ weights,
+            replace(parts, **{name: getattr(parts, name) @ weights for name in STATES}),
+        )
+
+    def along(self, member: ArrayLike, at: ArrayLike, quantity: Quantity) -> Floats:
+        """Exact value of a quantity at places along members.
+
+        Parameters
+        ----------
+        member : array_like, one or (k,)
+            Member [-]
+        at : array_like, one or (k,)
+            Place, from the member's first node; at a point load, the value is the one
+            just beyond it [mm]
+        quantity : str
+            "axial" or "shear" [N], "moment" [N mm], "deflection", "sag" or "stretch"
+            [mm], "slope" [rad]; sag is the deflection from the line between the ends
+
+        Returns
+        -------
+        values : ndarray, shape (k, cases)
+            In the unit of the quantity [-]
+
+        Raises
+        ------
+        ValueError
+            A place is off its member.
+
+        Notes
+        -----
+        Source: own derivation, integration of the beam equations.
+        """
+        which, place = np.broadcast_arrays(
+            np.atleast_1d(np.asarray(member, dtype=np.intp)), np.asarray(at, dtype=float)
+        )
+        length = self.frame.length[which]
+        if not np.all((place >= 0) & (place <= length * (1.0 + 1e-9))):
+            raise ValueError("a place lies off its member")
+        parts = self.segments
+        position = parts.start / self.frame.length[parts.member] * (1.0 - 1e-12) + parts.member
+        wanted = which + np.clip(place / length, 0.0, 1.0 - 1e-15 * (which + 1))
+        wanted = np.minimum(wanted, np.nextafter(which + 1.0, 0.0))
+        segment = np.searchsorted(position, wanted, side="right") - 1
+        inside = (place - parts.start[segment]) / parts.length[segment]
+        return polynomial_values(self._polynomials(quantity)[:, segment], inside[:, None])
+
+    def extremes(self, quantity: Quantity) -> Extremes:
+        """Greatest and least value of a quantity along every member.
+
+        Parameters
+        ----------
+        quantity : str
+            As for :meth:`along` [-]
+
+        Returns
+        -------
+        extremes : Extremes
+            True extremes, not values at stations [-]
+
+        Notes
+        -----
+        Source: own derivation: zeros of the derivative between the loads.
+        """
+        parts = self.segments
+        top, top_at, bottom, bottom_at = highest_and_lowest(self._polynomials(quantity))
+        start, length = parts.start[:, None], parts.length[:, None]
+        top_at = start + length * top_at
+        bottom_at = start + length * bottom_at
+        first = parts.first[:-1]
+        if len(first) == len(parts.member):
+            return Extremes(top, top_at, bottom, bottom_at)
+        highest = np.maximum.reduceat(top, first)
+        lowest = np.minimum.reduceat(bottom, first)
+        is_top = top == highest[parts.member]
+        is_bottom = bottom == lowest[parts.member]
+        return Extremes(
+            highest,
+            np.minimum.reduceat(np.where(is_top, top_at, np.inf), first),
+            lowest,
+            np.minimum.reduceat(np.where(is_bottom, bottom_at, np.inf), first),
+        )
+
+    def passed_down(self, members: ArrayLike, *, panels: bool = True) -> Floats:
+        """Force that each member puts downwards on the lower one of its nodes.
+
+        Parameters
+        ----------
+        members : array_like, shape (k,)
+            Members, as a rule the uprights of one level [-]
+        panels : bool, optional
+            Count what panels along the member's edge put on the same node [-]
+
+        Returns
+        -------
+        force : ndarray, shape (k, cases)
+            Positive where it presses, negative where it pulls up [N]
+
+        Notes
+        -----
+        Of a panel's force on a corner, the downward part comes in along the edge that the
+        member forms. Over all uprights of a level this sums to the weight above it.
+
+        Source: own derivation, equilibrium.
+        """
+        which = np.atleast_1d(np.asarray(members, dtype=np.intp))
+        frame = self.frame
+        pair = frame.members[which]
+        second_is_lower = frame.nodes[pair[:, 1], 1] < frame.nodes[pair[:, 0], 1]
+        end = second_is_lower.astype(np.intp)
+        force = self.end_forces[which, end, DOWN]
+        if not (panels and len(frame.panels)):
+            return np.asarray(force)
+        force = force.copy()
+        rows, area = panel_shear_rows(frame.nodes[frame.panels])
+        down = -rows.reshape(-1, 4, 2)[:, :, 1]
+        node, other = pair[np.arange(len(which)), end], pair[np.arange(len(which)), 1 - end]
+        corner = frame.panels
+        for neighbour in (np.roll(corner, 1, axis=1), np.roll(corner, -1, axis=1)):
+            meets = (corner == node[:, None, None]) & (neighbour == other[:, None, None])
+            force += np.sum(meets * down, axis=2) @ self.shear_flow
+        return force
+
+    def cut_at(self, height: float) -> Floats:
+        """Force that crosses a level cut through the whole frame.
+
+        Parameters
+        ----------
+        height : float
+            Height z of the cut, between nodes [mm]
+
+        Returns
+        -------
+        force : ndarray, shape (3, cases)
+            What the part above puts on the part below: to the right and down [N], and
+            clockwise about x = 0 at the height of the cut [N mm]
+
+        Notes
+        -----
+        Source: equilibrium of the lower part, own derivation.
+        """
+        frame = self.frame
+        below = frame.nodes[:, 1] < height
+        side = below[frame.members]
+        crossing = np.flatnonzero(side[:, 0] != side[:, 1])
+        end = np.where(side[crossing, 0], 0, 1)
+        node = frame.members[crossing, end]
+        force = self.end_forces[crossing, end]
+        total = _moved_to(force, frame.nodes[node], height)
+        if len(frame.panels):
+            rows, _ = panel_shear_rows(frame.nodes[frame.panels])
+            part = below[frame.panels]
+            corner_force = -rows.reshape(-1, 4, 2)[..., None] * self.shear_flow[:, None, None, :]
+            corner_force = corner_force * (part & ~part.all(axis=1, keepdims=True))[..., None, None]
+            turn = np.zeros_like(corner_force[:, :, :1])
+            full = np.concatenate([corner_force, turn], axis=2).reshape(-1, 3, turn.shape[-1])
+            total = total + _moved_to(full, frame.nodes[frame.panels].reshape(-1, 2), height)
+        return total
+
+    def _polynomials(self, quantity: Quantity) -> Floats:
+        """Coefficients by rising power of the part of each segment, shape (power, s, cases)."""
+        parts = self.segments
+        h = parts.length[:, None]
+        q, dq = h * parts.across, h * (parts.across_end - parts.across)
+        if quantity == "shear":
+            return np.stack([parts.shear, -q, -dq / 2.0])
+        V = h * parts.shear
+        if quantity == "moment":
+            return np.stack([parts.moment, V, -h * q / 2.0, -h * dq / 6.0])
+        if quantity in ("axial", "stretch"):
+            n, dn = h * parts.along, h * (parts.along_end - parts.along)
+            if quantity == "axial":
+                return np.stack([parts.axial, -n, -dn / 2.0])
+            soft = h / self.frame.EA[parts.member][:, None]
+            return np.stack([parts.stretch, soft * parts.axial, -soft * n / 2.0, -soft * dn / 6.0])
+        bend = h / self.frame.EI[parts.member][:, None]
+        if quantity == "slope":
+            M = parts.moment
+            return np.stack(
+                [parts.slope, -bend * M, -bend * V / 2.0, bend * h * q / 6.0, bend * h * dq / 24.0]
+            )
+        if quantity not in ("deflection", "sag"):
+            raise ValueError(f"unknown quantity {quantity!r}")
+        bend = h * bend
+        shear = h / self.frame.GA[parts.member][:, None]
+        level, tilt = parts.deflection, h * parts.slope
+        if quantity == "sag":
+            c, s = self.frame.direction.T
+            ends = self.displacements[self.frame.members]
+            across = c[:, None, None] * ends[:, :, 1] - s[:, None, None] * ends[:, :, 0]
+            chord = ((across[:, 1] - across[:, 0]) / self.frame.length[:, None])[parts.member]
+            level = level - across[parts.member, 0] - chord * parts.start[:, None]
+            tilt = tilt - h * chord
+        return np.stack(
+            [
+                level,
+                tilt + shear * parts.shear,
+                -bend * parts.moment / 2.0 - shear * q / 2.0,
+                -bend * V / 6.0 - shear * dq / 6.0,
+                bend * h * q / 24.0,
+                bend * h * dq / 120.0,
+            ]
+        )
+
+
+def _moved_to(force: Floats, node: Floats, height: float) -> Floats:
+    """Sum forces (k, 3, cases) at nodes (k, 2), with their moment about (0, height)."""
+    right, down, turn = force[:, 0], force[:, 1], force[:, 2]
+    arm, drop = node[:, :1], height - node[:, 1:]
+    moment = turn + down * arm - right * drop
+    return np.stack([right.sum(axis=0), down.sum(axis=0), moment.sum(axis=0)])

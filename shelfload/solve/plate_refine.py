@@ -1,0 +1,76 @@
+"""Mesh lines where the theory has edge layers or singular corners."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from shelfload.solve.plate_assembly import HeldLine
+from shelfload.solve.plate_input import PlateGeometry, Stiffness
+
+Marks = tuple[list[float], list[float]]
+CORNER_SHARES = (0.08, 0.008)
+
+
+def add_layers(
+    geometry: PlateGeometry,
+    stiffness: Stiffness,
+    held: Sequence[HeldLine],
+    marks: Marks,
+) -> None:
+    """Add mesh lines to ``marks`` beside edges that let the plate twist, where layers are thin.
+
+    The tangential slope there decays as ``exp(-s / sqrt(D66 / S))``; a wide layer is resolved
+    without further lines, and one thinner than 1/5000 of the plate changes sag by < 0.1 %.
+    """
+    length, depth = geometry.size
+    for line in held[:4]:
+        if line.hold.kind in ("hard", "clamped"):
+            continue
+        S = stiffness.S1 if line.runs_along else stiffness.S2
+        if geometry.curved:
+            S = min(stiffness.S1, stiffness.S2)
+        layer = (stiffness.D66 / S) ** 0.5
+        size = depth if line.runs_along else length
+        if not 2e-4 * size < layer < 0.05 * size:
+            continue
+        extent = geometry.across if line.runs_along else geometry.along
+        share = 4.0 * layer / size * (extent[1] - extent[0])
+        inward = line.at + share if line.at == extent[0] else line.at - share
+        marks[1 if line.runs_along else 0].append(inward)
+
+
+def add_corners(
+    geometry: PlateGeometry, stiffness: Stiffness, held: Sequence[HeldLine], marks: Marks
+) -> None:
+    """Add mesh lines to ``marks`` that close in on the singular corners of a sector.
+
+    Where the grain runs obliquely into a corner between two held edges, the plate stretched to
+    equal stiffness both ways has an obtuse corner there, at which moments are infinite (as at
+    the corner of a simply supported skew plate) and no polynomial follows alone.
+    """
+    if not geometry.curved:
+        return
+    stretch = (stiffness.D22 / stiffness.D11) ** 0.25
+    left, right, near, far = held[:4]
+    for side in (left, right):
+        for end in (near, far):
+            kinds = {side.hold.kind, end.hold.kind}
+            if not kinds <= {"soft", "hard", "clamped"}:
+                continue
+            outward = -1.0 if side is left else 1.0
+            up = -1.0 if end is near else 1.0
+            c, s = math.cos(side.at), math.sin(side.at)
+            one = (-outward * c * stretch, outward * s)
+            two = (-up * s * stretch, -up * c)
+            cosine = (one[0] * two[0] + one[1] * two[1]) / (math.hypot(*one) * math.hypot(*two))
+            if cosine > -0.05:
+                continue
+            for lines, edge, extent in (
+                (marks[0], side, geometry.along),
+                (marks[1], end, geometry.across),
+            ):
+                inward = -1.0 if edge.at == extent[1] else 1.0
+                lines.extend(
+                    edge.at + inward * share * (extent[1] - extent[0]) for share in CORNER_SHARES
+                )

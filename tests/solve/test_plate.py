@@ -1,0 +1,441 @@
+"""The plate solver: patch tests, limits, equilibrium, symmetry, order of convergence, errors.
+
+Symbols: D bending stiffness, S shear stiffness, L length, q load per area; alpha in the tables.
+"""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from shelfload.errors import Mechanism
+from shelfload.solve.plate import (
+    AreaLoad,
+    Edge,
+    Edges,
+    LineLoad,
+    LineSupport,
+    PlateResult,
+    PointLoad,
+    PointSupport,
+    Stiffness,
+    rectangle,
+    sector,
+    solve_plate,
+    stiffness_of,
+)
+from shelfload.solve.plate_element import local_stiffness
+
+HARD, SOFT, CLAMPED = Edge("hard"), Edge("soft"), Edge("clamped")
+BOARD = stiffness_of(3000.0, 2000.0, 0.25, 1000.0, 100.0, 100.0, 18.0)
+SOLID = stiffness_of(11000.0, 500.0, 0.4, 700.0, 700.0, 50.0, 18.0)
+SHELF = rectangle(900.0, 300.0)
+BACKED = Edges(left=HARD, right=HARD, far=HARD)
+EVEN = [AreaLoad(value=1e-3)]
+
+
+def total_reaction(result: PlateResult) -> np.ndarray:
+    lines = sum(result.reaction(line.name) for line in result.lines)
+    return np.asarray(lines + result.point_reactions.sum(axis=0))
+
+
+def sag(result: PlateResult) -> float:
+    return result.largest_deflection().value
+
+
+# --- patch tests ---------------------------------------------------------------------------
+
+
+def test_constant_twist_on_three_corners_is_exact():
+    """A rectangle held at three corners, loaded at the fourth: M_xy = P / 2 everywhere.
+
+    Source: S. Timoshenko, S. Woinowsky-Krieger, Theory of Plates and Shells, 2nd ed., art. 11;
+    the load and supports act on small squares, so the middle is looked at.
+    """
+    corners = [PointSupport(along=x, across=y, footprint=1.0) for x, y in ((0, 0), (900, 0), (0, 300))]
+    load = PointLoad(value=10.0, along=900.0, across=300.0, footprint=1.0)
+    thin = stiffness_of(3000.0, 2000.0, 0.25, 1000.0, 1000.0, 1000.0, 3.0)
+    result = solve_plate(SHELF, thin, Edges(), [load], points=corners)
+    M = result.moments([450.0, 300.0], [150.0, 100.0])[:, :, 0]
+    assert M[:, 2] == pytest.approx(-5.0, rel=0.005)
+    assert np.abs(M[:, :2]).max() < 0.05
+    assert result.point_reactions[:, 0] == pytest.approx([-10.0, 10.0, 10.0], rel=0.01)
+
+
+@pytest.mark.parametrize("patches", [[], [AreaLoad(value=0.0, along=(300.0, 500.0))]])
+def test_linear_curvature_and_constant_shear_are_exact(patches):
+    """A strip with nu = 0 fixed at one end, line load at the other: w = P x^2 (3L - x) / 6D + P x / S.
+
+    Exact at order 4, thin or thick, also where a patch of no load cuts the mesh.
+    """
+    for thickness in (300.0, 18.0, 1.0):
+        plate = stiffness_of(3000.0, 2000.0, 0.0, 1000.0, 150.0, 100.0, thickness)
+        result = solve_plate(
+            SHELF, plate, Edges(left=CLAMPED), [LineLoad(value=0.2, along=900.0), *patches],
+            order=4,
+        )  # fmt: skip
+        x = np.array([100.0, 450.0, 870.0])
+        w = 0.2 * x**2 * (2700.0 - x) / (6 * plate.D11) + 0.2 * x / plate.S1
+        assert result.deflection(x, 120.0)[:, 0] == pytest.approx(w, rel=1e-5)
+        M = result.moments(x, 120.0)[:, :, 0]
+        assert M[:, 0] == pytest.approx(-0.2 * (900.0 - x), rel=1e-4)
+        assert np.abs(M[:, 1:]).max() < 1e-4 * 180.0
+        Q = result.shears(x, 120.0)[:, :, 0]
+        assert Q[:, 0] == pytest.approx(0.2, rel=1e-3)
+
+
+def test_linear_deflection_costs_nothing():
+    """A plane tilt on springs: deflection w = c0 + c1 x + c2 y and no moment, patch of order 0."""
+    springs = Edge("elastic", k_w=1.0)
+    load = PointLoad(value=1.0, along=450.0, across=150.0)
+    stiff = Stiffness(*(1e12 * np.array([3.0, 2.0, 0.5, 1.0])), 1e10, 1e10)
+    result = solve_plate(SHELF, stiff, Edges(left=springs, right=springs), [load])
+    w = result.deflection([0.0, 300.0, 900.0], [0.0, 150.0, 300.0])
+    assert w == pytest.approx(np.full((3, 1), 1.0 / 600.0), rel=1e-4)
+
+
+# --- locking, limits -----------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("slenderness", [5, 20, 100, 500, 2000])
+def test_no_shear_locking(slenderness):
+    """All four edges hard, one sine half-wave each way is exact: w = q / (D k^4) + q / (S k^2).
+
+    Source: double series of Mindlin's equations, R. D. Mindlin, J. Appl. Mech. 18 (1951) 31,
+    whose deflection on hard simple supports is Kirchhoff's plus the shear part, term by term.
+    """
+    a, nu, E = 1000.0, 0.3, 1e4
+    G = E / 2 / (1 + nu)
+    plate = stiffness_of(E, E, nu, G, G, G, a / slenderness)
+    result = solve_plate(
+        rectangle(a, a), plate, Edges(left=HARD, right=HARD, near=HARD, far=HARD), EVEN
+    )
+    m, n = np.meshgrid(np.arange(1, 400, 2.0), np.arange(1, 400, 2.0))
+    k2 = (np.pi / a) ** 2 * (m**2 + n**2)
+    sign = np.sin(m * np.pi / 2) * np.sin(n * np.pi / 2)
+    q_mn = 16e-3 / np.pi**2 / (m * n) * sign
+    exact = float(np.sum(q_mn / (plate.D11 * k2**2) + q_mn / (plate.S1 * k2)))
+    assert float(result.deflection(500.0, 500.0)[0, 0]) == pytest.approx(exact, rel=2e-4)
+
+
+@pytest.mark.parametrize("slenderness", [5, 50, 2000])
+def test_no_shear_locking_on_a_sector(slenderness):
+    """A far, shallow sector is a rectangle, at any thickness, grain along."""
+    plate = stiffness_of(9000.0, 600.0, 0.3, 700.0, 700.0, 60.0, 900.0 / slenderness)
+    flat = solve_plate(SHELF, plate, BACKED, EVEN)
+    R = 1e6
+    bent = solve_plate(sector(R - 150.0, R + 150.0, 900.0 / R), plate, BACKED, EVEN)
+    assert sag(bent) == pytest.approx(sag(flat), rel=0.003)
+
+
+def test_wide_strip_bends_to_a_cylinder():
+    """Two held ends and very deep: w = 5 q L^4 / 384 D + q L^2 / 8 S in the middle.
+
+    Source: S. Timoshenko, S. Woinowsky-Krieger, 2nd ed., art. 2, plus shear of a strip.
+    """
+    result = solve_plate(rectangle(400.0, 3000.0), BOARD, Edges(left=SOFT, right=SOFT), EVEN)
+    exact = 5 * 1e-3 * 400.0**4 / (384 * BOARD.D11) + 1e-3 * 400.0**2 / (8 * BOARD.S1)
+    assert float(result.deflection(200.0, 1500.0)[0, 0]) == pytest.approx(exact, rel=2e-4)
+
+
+def test_soft_ends_sag_more_than_hard_with_low_rolling_shear():
+    sags = [
+        sag(solve_plate(sector(400.0, 800.0, 1.2), SOLID, Edges(left=e, right=e, far=e), EVEN))
+        for e in (SOFT, HARD, CLAMPED)
+    ]
+    assert sags[0] > 1.05 * sags[1] > 1.05 * sags[2]
+
+
+def test_elastic_edge_lies_between_free_and_supported():
+    back = [Edge(), *(Edge("elastic", k_w=k) for k in (1e-5, 0.1, 1.0, 10.0, 1e4)), SOFT]
+    sags = [
+        sag(solve_plate(SHELF, BOARD, Edges(left=HARD, right=HARD, far=edge), EVEN))
+        for edge in back
+    ]
+    assert all(a > b for a, b in pairwise(sags))
+    assert sags[1] == pytest.approx(sags[0], rel=0.01)
+    assert sags[-2] == pytest.approx(sags[-1], rel=0.01)
+
+
+def test_turning_springs_lie_between_soft_and_clamped():
+    back = [SOFT, *(Edge("soft", k_turn=k) for k in (1e2, 1e4, 1e7)), CLAMPED]
+    sags = [
+        sag(solve_plate(SHELF, BOARD, Edges(left=e, right=e, far=e), EVEN)) for e in back
+    ]
+    assert all(a > b for a, b in pairwise(sags))
+    assert sags[-2] == pytest.approx(sags[-1], rel=0.02)
+
+
+def test_edge_beams_add_their_stiffness():
+    """Two equal edge beams on a narrow strip: 5 q b L^4 / 384 (EI_plate + 2 EI)."""
+    strip = stiffness_of(3000.0, 3000.0, 0.0, 1500.0, 1e5, 1e5, 10.0)
+    lipped = Edge(EI=4e6)
+    ends = {"left": SOFT, "right": SOFT}
+    result = solve_plate(
+        rectangle(1000.0, 60.0), strip, Edges(**ends, near=lipped, far=lipped), EVEN
+    )
+    EI = 3000.0 * 60.0 * 10.0**3 / 12 + 8e6
+    exact = 5 * 1e-3 * 60.0 * 1000.0**4 / (384 * EI)
+    assert sag(result) == pytest.approx(exact, rel=0.002)
+
+
+def test_line_support_makes_two_spans():
+    """Two equal spans: middle reaction 10/8 q L per length, moment -q L^2 / 8 (textbook)."""
+    strip = stiffness_of(3000.0, 3000.0, 0.0, 1500.0, 1e5, 1e5, 10.0)
+    result = solve_plate(
+        rectangle(1000.0, 200.0), strip, Edges(left=SOFT, right=SOFT), EVEN,
+        lines=[LineSupport(along=500.0)],
+    )  # fmt: skip
+    assert float(result.reaction("line 0")[0]) == pytest.approx(1.25 * 1e-3 * 500 * 200, rel=1e-3)
+    assert result.moments(500.0, 100.0)[0, 0, 0] == pytest.approx(-1e-3 * 500**2 / 8, rel=1e-3)
+
+
+def test_patch_loads_add_up_to_the_whole():
+    halves = [[AreaLoad(value=1e-3, along=r)] for r in ((0.0, 450.0), (450.0, 900.0))]
+    both = solve_plate(SHELF, BOARD, BACKED, [*halves, EVEN])
+    w = both.deflection([200.0, 450.0, 700.0], [0.0, 100.0, 50.0])
+    assert w[:, 0] + w[:, 1] == pytest.approx(w[:, 2], rel=1e-9)
+    assert both.loads == pytest.approx([135.0, 135.0, 270.0])
+
+
+def test_moment_under_a_point_load_grows_as_its_footprint_shrinks():
+    M = [
+        solve_plate(
+            SHELF, BOARD, BACKED,
+            [PointLoad(value=100.0, along=450.0, across=150.0, footprint=c)],
+        ).largest_moment(0).value
+        for c in (80.0, 40.0, 20.0)
+    ]  # fmt: skip
+    steps = np.diff(M)
+    # each halving adds about P / (4 pi) (1 + nu) ln 2: the logarithm of Kirchhoff's plate
+    assert steps == pytest.approx(100.0 / (4 * math.pi) * 1.25 * math.log(2), rel=0.35)
+
+
+# --- equilibrium, symmetry, superposition --------------------------------------------------
+
+edge_kinds = st.sampled_from([HARD, SOFT, CLAMPED, Edge("elastic", k_w=0.7, k_turn=30.0)])
+maybe_free = st.one_of(st.just(Edge()), edge_kinds)
+few = settings(max_examples=15, deadline=None)
+
+
+@few
+@given(
+    left=edge_kinds, right=edge_kinds, far=maybe_free,
+    length=st.floats(400, 2000), depth=st.floats(150, 700), thickness=st.floats(6, 40),
+    place=st.floats(0.1, 0.9), curved=st.booleans(),
+)  # fmt: skip
+def test_reactions_balance_loads(left, right, far, length, depth, thickness, place, curved):
+    plate = stiffness_of(9000.0, 600.0, 0.3, 700.0, 700.0, 60.0, thickness)
+    geometry = sector(length / 2, length / 2 + depth, 1.0) if curved else rectangle(length, depth)
+    (a, b), (c, d) = geometry.along, geometry.across
+    loads = [
+        [AreaLoad(value=1e-3, along=(a, a + place * (b - a)))],
+        [LineLoad(value=0.3, across=c), PointLoad(value=50.0, along=a + place * (b - a), across=d)],
+    ]
+    result = solve_plate(geometry, plate, Edges(left=left, right=right, far=far), loads, order=6)
+    assert total_reaction(result) == pytest.approx(result.loads, rel=1e-8)
+    # moments of all holding forces and couples about the plan axes, with the springs' forces
+    x, y = np.meshgrid(result.plate.along.nodes, result.plate.across.nodes, indexing="ij")
+    assert np.isfinite(result.nodal).all()
+    assert x.shape == y.shape == result.nodal.shape[::2][:2]
+
+
+@few
+@given(x=st.floats(0.0, 0.3), pins=st.booleans())
+def test_tilting_balance_with_pins(x, pins):
+    """Four pins: forces and both moments of forces balance the load."""
+    places = [(x * 900, 40.0), (900.0, 20.0), (30.0, 260.0), (870.0, 300.0)]
+    points = [
+        PointSupport(along=u, across=v, k_w=math.inf if pins else 800.0) for u, v in places
+    ]
+    load = PointLoad(value=100.0, along=600.0, across=90.0)
+    result = solve_plate(SHELF, BOARD, Edges(), [load], points=points, order=6)
+    R = result.point_reactions[:, 0]
+    at = np.clip(places, 5.0, [895.0, 295.0])
+    assert R.sum() == pytest.approx(100.0, rel=1e-8)
+    assert R @ at == pytest.approx([60000.0, 9000.0], rel=1e-6)
+
+
+@few
+@given(place=st.floats(0.05, 0.45), depth=st.floats(0.0, 1.0))
+def test_mirror_image(place, depth):
+    y = 300.0 * depth
+    loads = [
+        [PointLoad(value=10.0, along=900.0 * place, across=y)],
+        [PointLoad(value=10.0, along=900.0 * (1 - place), across=y)],
+    ]
+    result = solve_plate(SHELF, BOARD, BACKED, loads, order=6)
+    w = result.deflection([200.0, 700.0], [50.0, 50.0])
+    assert w[0, 0] == pytest.approx(w[1, 1], rel=1e-7)
+    M = result.moments([200.0, 700.0], [50.0, 50.0])
+    assert M[0, :, 0] == pytest.approx(M[1, :, 1] * [1.0, 1.0, -1.0], rel=1e-5, abs=1e-6)
+
+
+def test_reciprocity():
+    """Maxwell-Betti: the mean deflection under one footprint by a load on the other."""
+    spots = [(200.0, 40.0), (610.0, 210.0)]
+    loads = [[PointLoad(value=1.0, along=x, across=y, footprint=1.0)] for x, y in spots]
+    result = solve_plate(SHELF, SOLID, BACKED, loads)
+    w = result.deflection(*np.transpose(spots))
+    assert w[0, 1] == pytest.approx(w[1, 0], rel=1e-4)
+
+
+@few
+@given(st.floats(4.0, 60.0), st.floats(1.02, 2.0), st.floats(0.1, 10.0))
+def test_thicker_sags_less_and_load_scales(thickness, factor, load):
+    def at(t: float, q: float) -> float:
+        plate = stiffness_of(3000.0, 2000.0, 0.25, 1000.0, 100.0, 100.0, t)
+        return sag(solve_plate(SHELF, plate, BACKED, [AreaLoad(value=q)], order=6))
+
+    thin = at(thickness, 1e-3)
+    assert at(thickness * factor, 1e-3) < thin
+    assert at(thickness, load * 1e-3) == pytest.approx(load * thin, rel=1e-9)
+
+
+@few
+@given(st.floats(0.01, 100.0), st.floats(1.05, 10.0))
+def test_stiffer_pins_sag_less(k, factor):
+    places = [(0.0, 40.0), (900.0, 40.0), (0.0, 260.0), (900.0, 260.0)]
+
+    def at(k: float) -> float:
+        points = [PointSupport(along=x, across=y, k_w=k) for x, y in places]
+        return sag(solve_plate(SHELF, BOARD, Edges(), EVEN, points=points, order=6))
+
+    assert at(k * factor) < at(k)
+
+
+def test_shears_balance_the_load_over_a_cut():
+    result = solve_plate(SHELF, BOARD, Edges(left=HARD, right=HARD), EVEN)
+    y, weights = np.polynomial.legendre.leggauss(40)
+    y = 150.0 * (y + 1)
+    Q = result.shears(np.full(40, 300.0), y)[:, 0, 0]
+    assert 150.0 * weights @ Q == pytest.approx(1e-3 * 300.0 * 150.0, rel=0.005)
+
+
+def test_reaction_distribution_integrates_to_the_total():
+    result = solve_plate(SHELF, BOARD, BACKED, EVEN)
+    x, weights = np.polynomial.legendre.leggauss(40)
+    along = result.reaction_along("far", 450.0 * (x + 1))[:, 0]
+    assert 450.0 * weights @ along == pytest.approx(float(result.reaction("far")[0]), rel=1e-9)
+
+
+# --- axes ----------------------------------------------------------------------------------
+
+
+def test_stiffness_turns_with_the_axes():
+    quarter = local_stiffness(SOLID, np.array([math.pi / 2]))[0]
+    assert quarter[0, 0] == pytest.approx(SOLID.D22)
+    assert quarter[1, 1] == pytest.approx(SOLID.D11)
+    assert quarter[3, 3] == pytest.approx(SOLID.S2)
+    free_of_axes = local_stiffness(SOLID, np.linspace(0, 3, 7))
+    invariant = free_of_axes[:, 0, 0] + free_of_axes[:, 1, 1] + 2 * free_of_axes[:, 0, 1]
+    assert invariant == pytest.approx(SOLID.D11 + SOLID.D22 + 2 * SOLID.D12)
+
+
+def test_moments_in_plan_axes_have_the_same_principal_values():
+    result = solve_plate(sector(500.0, 800.0, 1.4), SOLID, Edges(left=SOFT, right=SOFT), EVEN)
+    at = (np.array([-0.5, 0.2, 0.6]), np.array([520.0, 640.0, 790.0]))
+    M = result.moments(*at)[:, :, 0]
+    mean, half = (M[:, 0] + M[:, 1]) / 2, (M[:, 0] - M[:, 1]) / 2
+    assert result.principal_moments(*at)[:, 0, 0] == pytest.approx(mean + np.hypot(half, M[:, 2]))
+    # the material law in plan axes: M_x from curvatures is what it is in local axes, mirrored
+    mirrored = result.moments(-at[0], at[1])[:, :, 0]
+    assert mirrored == pytest.approx(M * [1.0, 1.0, -1.0], rel=1e-6, abs=1e-6)
+
+
+# --- accuracy ------------------------------------------------------------------------------
+
+
+def test_error_falls_exponentially_with_the_order():
+    """Each two orders divide the error of sag by five and more on a smooth plate."""
+    edges = Edges(left=HARD, right=HARD, near=HARD, far=HARD)
+    exact = sag(solve_plate(rectangle(500.0, 400.0), BOARD, edges, EVEN, order=16))
+    errors = [
+        abs(sag(solve_plate(rectangle(500.0, 400.0), BOARD, edges, EVEN, order=p)) / exact - 1)
+        for p in (4, 6, 8)
+    ]
+    assert all(fine < coarse / 5 for coarse, fine in pairwise(errors))
+    assert errors[-1] < 1e-4
+
+
+@pytest.mark.parametrize("plate", [BOARD, SOLID], ids=["board", "solid"])
+@pytest.mark.parametrize(
+    ("edges", "loads"),
+    [
+        (BACKED, EVEN),
+        (Edges(left=SOFT, right=SOFT, far=SOFT), EVEN),
+        (Edges(left=SOFT, right=SOFT), [LineLoad(value=0.2, across=0.0)]),
+        (Edges(left=HARD, right=HARD, far=Edge("elastic", k_w=1.0)), [AreaLoad(value=1e-3, along=(0.0, 450.0))]),
+        (Edges(left=CLAMPED, right=SOFT, far=HARD), EVEN),
+        (BACKED, [PointLoad(value=100.0, along=300.0, across=10.0)]),
+    ],
+)  # fmt: skip
+@pytest.mark.parametrize("curved", [False, True])
+def test_automatic_order_keeps_its_promise(plate, edges, loads, curved):
+    """Against order 16: sag to 0.5 %, the largest M_x and M_y to 2 % of the largest moment."""
+    geometry = SHELF
+    if curved:
+        geometry = sector(700.0, 1000.0, 1.05)
+        loads = [AreaLoad(value=1e-3)]
+    result = solve_plate(geometry, plate, edges, loads)
+    fine = solve_plate(geometry, plate, edges, loads, order=16)
+    assert sag(result) == pytest.approx(sag(fine), rel=0.005)
+    if not result.settled:
+        return
+    biggest = max(abs(fine.largest_moment(n, s).value) for n in (0, 1) for s in (1, -1))
+    for n in (0, 1):
+        for s in (1, -1):
+            found, exact = result.largest_moment(n, s).value, fine.largest_moment(n, s).value
+            assert found == pytest.approx(exact, abs=0.02 * biggest)
+
+
+# --- free motions and bad input ------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("edges", "points", "free"),
+    [
+        (Edges(), [], (0, 1, 2)),
+        (Edges(left=HARD), [], (1,)),
+        (Edges(far=SOFT), [], (2,)),
+        (Edges(), [PointSupport(along=450.0, across=0.0)], (1, 2)),
+        (Edges(), [PointSupport(along=x, across=150.0) for x in (5.0, 895.0)], (2,)),
+    ],
+)
+def test_free_motion_is_named(edges, points, free):
+    with pytest.raises(Mechanism, match=r"free to") as caught:
+        solve_plate(SHELF, BOARD, edges, EVEN, points=points)
+    assert caught.value.free == free
+
+
+def test_a_spring_against_turning_is_enough():
+    result = solve_plate(SHELF, BOARD, Edges(far=Edge("soft", k_turn=50.0)), EVEN)
+    assert total_reaction(result) == pytest.approx(result.loads, rel=1e-8)
+
+
+def test_bad_input_is_refused():
+    with pytest.raises(ValueError, match="off the plate"):
+        solve_plate(SHELF, BOARD, BACKED, [PointLoad(value=1.0, along=901.0, across=0.0)])
+    with pytest.raises(ValueError, match="must rise and lie within"):
+        solve_plate(SHELF, BOARD, BACKED, [AreaLoad(value=1.0, along=(500.0, 1000.0))])
+    with pytest.raises(ValueError, match="no load case"):
+        solve_plate(SHELF, BOARD, BACKED, [])
+    with pytest.raises(ValueError, match="exactly one"):
+        LineLoad(value=1.0)
+    with pytest.raises(ValueError, match="full turn"):
+        sector(100.0, 200.0, 7.0)
+    with pytest.raises(ValueError, match="length"):
+        rectangle(float("nan"), 1.0)
+    with pytest.raises(ValueError, match="D12"):
+        Stiffness(1.0, 1.0, 1.0, 1.0, 1.0, 1.0)
+    with pytest.raises(ValueError, match="k_w belongs to an elastic"):
+        Edge("hard", k_w=1.0)
+    with pytest.raises(ValueError, match="near or far"):
+        Edges(left=Edge(EI=1.0))
+    with pytest.raises(ValueError, match="not admissible"):
+        stiffness_of(100.0, 10000.0, 0.3, 10.0, 10.0, 10.0, 10.0)
