@@ -25,6 +25,7 @@ SOURCED = [
     *tables.lumber().values(),
     *tables.substrates().values(),
     *tables.studs().values(),
+    *tables.figures().values(),
 ]
 
 
@@ -273,6 +274,38 @@ def test_stud_spacings() -> None:
     assert spacings["us-24"] == pytest.approx(24 * 25.4)
     assert (spacings["eu-400"], spacings["eu-600"]) == (400, 600)
     assert (spacings["au-450"], spacings["au-600"]) == (450, 600)
+
+
+# kg to N by standard gravity; lb, lbf, in and ft by definition
+@pytest.mark.parametrize(
+    ("name", "value"),
+    [
+        ("floor-domestic-eu", 2.0e-3),  # EN 1991-1-1:2002, Table 6.2: 2.0 kN/m2
+        ("floor-storage-eu", 7.5e-3),  # EN 1991-1-1:2002, Table 6.4: 7.5 kN/m2
+        ("floor-storage-point-eu", 7000.0),  # the same: 7.0 kN
+        ("floor-library-stack-us", 150 * 0.45359237 * G / 304.8**2),  # IBC 1607.1: 150 psf
+        ("floor-domestic-us", 40 * 0.45359237 * G / 304.8**2),  # ASCE 7, from memory: 40 psf
+        ("child-climbing", 60 * 0.45359237 * G),  # ASTM F2057-23: 60 lb
+        ("pull-on-a-tall-unit", 10 * 0.45359237 * G),  # ASTM F2057-23, from memory: 10 lbf
+        ("tip-restraint", 50 * 0.45359237 * G),  # ASTM F3096, from memory: 50 lbf
+        ("lift-one-person", 23 * G),  # NIOSH load constant: 23 kg
+        ("clothing-unit-height", 27 * 25.4),  # ASTM F2057-23: 27 in
+        ("pull-height", 56 * 25.4),  # from memory: 56 in
+        ("carpet-block", 0.43 * 25.4),  # from memory: 0.43 in
+    ],
+)
+def test_figures_of_standards(name: str, value: float) -> None:
+    assert tables.figures()[name].low == pytest.approx(value, rel=3e-3)
+
+
+def test_counts_and_sums_of_figures() -> None:
+    rows = list(tables.figures().values())
+    kinds = ("area", "force", "length", "ratio")
+    assert [sum(row.kind == kind for row in rows) for kind in kinds] == [9, 12, 13, 5]
+    sums = [sum(row.low for row in rows if row.kind == kind) for kind in kinds]
+    assert sums == pytest.approx([0.03791, 15741.9, 8963.9, 53.9])
+    for row in rows:
+        assert (row.group == "trade rule") <= (row.status == "common practice")
 
 
 def test_unknown_names_are_told_with_the_nearest() -> None:

@@ -187,7 +187,7 @@ def test_counts_by_kind() -> None:
         "plywood": 25,
         "mdf": 8,
         "hardboard": 1,
-        "particleboard": 12,
+        "particleboard": 16,
         "osb": 9,
         "bamboo": 2,
         "blockboard": 1,
@@ -200,22 +200,22 @@ def test_counts_by_kind() -> None:
 
 # Sums over each column of each file: a slip in one cell, or a shifted column, shows here.
 SUMS = {
-    "density": 86442.0,
-    "density_k": 43180.0,
-    "E_0": 1434498.0,
-    "E_90": 648256.0,
-    "E_005": 121952.0,
-    "G_0": 220370.0,
-    "G_90": 176877.2,
-    "G_panel": 254147.0,
-    "f_m_0": 6448.0,
-    "f_m_90": 1505.5,
-    "f_t_0": 1034.6,
-    "f_c_0": 2731.2,
+    "density": 89072.0,
+    "density_k": 45530.0,
+    "E_0": 1445698.0,
+    "E_90": 659456.0,
+    "E_005": 130912.0,
+    "G_0": 220770.0,
+    "G_90": 177277.2,
+    "G_panel": 257287.0,
+    "f_m_0": 6494.7,
+    "f_m_90": 1552.2,
+    "f_t_0": 1064.4,
+    "f_c_0": 2772.9,
     "f_c_90": 220.5,
-    "f_v": 980.25,
-    "f_r_0": 769.44,
-    "f_r_90": 269.72,
+    "f_v": 1003.25,
+    "f_r_0": 775.44,
+    "f_r_90": 275.72,
 }
 
 
@@ -497,7 +497,15 @@ def test_every_thickness_between_the_thinnest_and_the_thickest_is_found(
     low, high = FAMILY_SPANS[name]
     typed = data.draw(st.floats(low, high, exclude_min=True, allow_nan=False))
     found = tables.material(name, typed)
-    assert found.thickness == typed or (found.said and found.thickness <= typed)
+    named = any(
+        row.thickness_nominal is not None and abs(row.thickness_nominal - typed) <= 0.05
+        for row in tables.families()[name]
+    )
+    if named:  # what the sheet is called was typed: it bends as it measures
+        assert found.thickness == found.material.thickness_actual
+    else:
+        assert found.thickness <= typed
+        assert found.said or found.thickness == typed
 
 
 def test_every_nominal_sheet_bends_as_it_measures() -> None:

@@ -12,6 +12,7 @@ import contextlib
 import math
 import subprocess
 import sys
+from fractions import Fraction
 from typing import get_args
 
 import pint
@@ -20,7 +21,6 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 from printed import printed
 
-from shelfload import units
 from shelfload.errors import QuantityError
 from shelfload.units import (
     NO_FIGURE,
@@ -37,6 +37,10 @@ from shelfload.units import (
     show,
     shown_value,
 )
+from shelfload.units.factors import FACTORS, INTERNAL
+from shelfload.units.names import LOADS, unit_name
+from shelfload.units.quantities import pint_name, registry
+from shelfload.units.showing import in_people_units
 
 DIMENSIONS = get_args(Dimension)
 INCH = 25.4  # mm, exact: SP 811 appendix B
@@ -397,7 +401,7 @@ def test_not_a_load(text):
 
 
 def test_kinds_of_load_share_no_unit():
-    loads = [set(units._ALLOWED[dimension]) for dimension in units._LOADS]
+    loads = [set(FACTORS[dimension]) for dimension in LOADS]
     assert sum(map(len, loads)) == len(set.union(*loads))
 
 
@@ -593,19 +597,61 @@ def defined(unit: str, dimension: Dimension) -> float:
     return result
 
 
-@pytest.mark.parametrize(
-    ("dimension", "unit"),
-    [(dimension, unit) for dimension in DIMENSIONS for unit in units._ALLOWED[dimension]],
-)
+ROWS = [(dimension, unit) for dimension in DIMENSIONS for unit in FACTORS[dimension]]
+
+
+@pytest.mark.parametrize(("dimension", "unit"), ROWS)
 def test_each_unit_against_its_definition(dimension, unit):
     assert factor(unit, dimension) == pytest.approx(defined(unit, dimension), rel=1e-13)
     assert read(f"1 {unit}", dimension) == factor(unit, dimension)
     assert express(factor(unit, dimension), unit, dimension) == 1
 
 
+def in_pint(unit: str, dimension: Dimension, weights: dict[str, str]) -> str:
+    """Write a unit for pint; where a force is meant, a mass as its weight."""
+    over, slash, under = unit.partition("/")
+    if dimension not in ("length", "area", "mass", "density", "angle"):
+        over = " ".join(weights.get(word, word) for word in over.split())
+    return pint_name(over + slash + under)
+
+
+@pytest.mark.parametrize(("dimension", "unit"), ROWS)
+def test_each_row_of_the_table_is_pints_to_the_last_digit(dimension, unit):
+    weights = {"g": "gf", "kg": "kgf", "t": "tf", "lb": "lbf", "oz": "ozf", "pcf": "pcf*g_0"}
+    one = registry().Quantity(Fraction(1), in_pint(unit, dimension, weights))
+    assert Fraction(one.to(pint_name(INTERNAL[dimension])).magnitude) == FACTORS[dimension][unit]
+
+
+@pytest.fixture(scope="module")
+def shipped_with_pint():
+    return pint.UnitRegistry()
+
+
+@pytest.mark.parametrize(("dimension", "unit"), ROWS)
+def test_each_row_of_the_table_by_the_definitions_that_come_with_pint(
+    dimension, unit, shipped_with_pint
+):
+    trade = {"plf": "lbf/ft", "psf": "lbf/ft2", "pcf": "lb/ft3"}
+    weights = {mass: f"{mass}*g_0" for mass in ("g", "kg", "t", "lb", "oz")}
+    name = in_pint(trade.get(unit, unit), dimension, weights)
+    one = shipped_with_pint.Quantity(1.0, name).to(pint_name(INTERNAL[dimension]))
+    assert one.magnitude == pytest.approx(float(FACTORS[dimension][unit]), rel=1e-12)
+
+
+def test_no_dimension_is_without_units():
+    assert set(FACTORS) == set(DIMENSIONS)
+
+
+@pytest.mark.parametrize(("dimension", "unit"), ROWS)
+def test_the_name_of_a_unit_is_one_of_its_spellings(dimension, unit):
+    assert unit_name(unit) == unit
+    # the long way round, past the shortcut for names that need no tidying
+    assert unit_name(unit.replace("/", " / ") + ".") == unit
+
+
 @pytest.mark.parametrize("dimension", DIMENSIONS)
 def test_first_unit_listed_is_the_internal_one(dimension):
-    assert factor(units._ALLOWED[dimension][0], dimension) == 1
+    assert factor(INTERNAL[dimension], dimension) == 1
 
 
 @pytest.mark.parametrize(
@@ -652,7 +698,7 @@ def test_unknown_unit_names_the_nearest(text, dimension, nearest):
     with pytest.raises(QuantityError) as caught:
         read(text, dimension)
     assert caught.value.nearest == nearest
-    assert all(unit in caught.value.allowed for unit in units._ALLOWED[dimension])
+    assert all(unit in caught.value.allowed for unit in FACTORS[dimension])
 
 
 @pytest.mark.parametrize(
@@ -728,8 +774,7 @@ def test_quantity_can_be_asked_in_another_unit():
     ("value", "dimension", "metric", "inch"),
     [
         (0.0, "length", "0 mm", "0 in"),
-        (0.04, "length", "0 mm", "0 in"),
-        (-0.04, "length", "0 mm", "0 in"),
+        (-0.0, "length", "0 mm", "0 in"),
         (1.96, "length", "2 mm", "0.08 in"),
         (-3.21, "length", "-3.2 mm", "-0.13 in"),
         (18.0, "length", "18 mm", "0.71 in"),
@@ -775,7 +820,91 @@ def test_loads_shown_as_force_and_as_mass(text, dimension, force, mass, inch_mas
 def test_digits_on_request():
     assert show(2.0, "length", digits=1) == "2.0 mm"
     assert show(19.05, "length", "inch", digits=3) == "0.750 in"
-    assert show(-0.001, "length", digits=1) == "0.0 mm"
+    assert show(0.0, "length", digits=1) == show(-0.0, "length", digits=1) == "0.0 mm"
+
+
+@pytest.mark.parametrize(
+    ("value", "dimension", "metric", "inch"),
+    [
+        (0.04, "length", "under 0.1 mm", "under 0.01 in"),
+        (-0.04, "length", "under 0.1 mm", "under 0.01 in"),
+        (1e-7, "length", "under 0.1 mm", "under 0.01 in"),
+        (5e-324, "length", "under 0.1 mm", "under 0.01 in"),
+        (0.06, "length", "0.1 mm", "under 0.01 in"),
+        (0.3, "area", "under 1 mm2", "under 0.1 in2"),
+        (0.01, "mass", "under 0.1 kg", "under 0.1 lb"),
+        (1e-7, "area load", "under 0.001 kN/m2", "under 0.1 psf"),
+        (1.0, "moment", "under 0.01 N m", "under 0.01 lbf ft"),
+        (1e-4, "angle", "under 0.1 deg", "under 0.1 deg"),
+    ],
+)
+def test_what_rounds_to_zero_is_not_shown_as_zero(value, dimension, metric, inch):
+    assert show(value, dimension) == metric
+    assert show(value, dimension, "inch") == inch
+
+
+def test_what_rounds_to_zero_in_the_digits_asked_for():
+    assert show(0.001, "length", digits=1) == "under 0.1 mm"
+    assert show(0.001, "length", digits=3) == "0.001 mm"
+    assert show(0.4, "length", digits=0) == "under 1 mm"
+    assert show(0.4, "length", digits=-1) == "under 10 mm"
+
+
+def test_under_is_not_read_as_a_number():
+    assert "it has to begin with a number" in refusal("under 0.1 mm")
+
+
+@pytest.mark.parametrize("dimension", DIMENSIONS)
+@pytest.mark.parametrize("system", ["metric", "inch"])
+@pytest.mark.parametrize("down", [False, True])
+def test_zero_stays_zero(dimension, system, down):
+    number, unit = shown_value(0.0, dimension, system, down=down)
+    assert show(0.0, dimension, system, down=down) == f"0 {unit}"
+    assert number == 0
+
+
+@pytest.mark.parametrize(
+    ("text", "dimension", "nearest", "down"),
+    [
+        ("24.6 kg", "mass", "25 kg", "24 kg"),
+        ("24 kg", "mass", "24 kg", "24 kg"),
+        ("9.97 kg", "mass", "10 kg", "9.9 kg"),
+        ("0.09 kg", "mass", "0.1 kg", "under 0.1 kg"),
+        ("599.9 mm", "length", "600 mm", "599 mm"),
+        ("0.7777 kN", "force", "778 N", "777 N"),
+        ("7.777 kN", "force", "7.78 kN", "7.77 kN"),
+        ("7.777 MPa", "stress", "7.78 MPa", "7.77 MPa"),
+        ("12999 MPa", "stress", "13000 MPa", "12900 MPa"),
+    ],
+)
+def test_rounded_down_for_what_something_can_carry(text, dimension, nearest, down):
+    value = read(text, dimension)
+    assert show(value, dimension) == nearest
+    assert show(value, dimension, down=True) == down
+
+
+def test_rounded_down_in_other_ways_of_showing():
+    load = 24.6 * G0
+    assert show(load, "force", as_mass=True, down=True) == "24 kg"
+    assert show(24.6 * LBF, "force", "inch", as_mass=True, down=True) == "24 lb"
+    assert shown_value(load, "force", "metric", True, down=True) == (24, "kg")
+    assert show(19.99, "length", digits=1, down=True) == "19.9 mm"
+    assert show(INCH * 0.996, "length", "inch", down=True) == "0.99 in"
+    assert show(3 / 4 * INCH, "length", "inch", down=True) == "3/4 in"
+    assert show(-3.29, "length", down=True) == "-3.2 mm"
+
+
+def test_rounding_down_does_not_lose_a_step_to_round_off():
+    for kilograms in range(1, 200):
+        load = kilograms * G0
+        for computed in (load, math.nextafter(load, 0), load * (1 - 1e-13)):
+            assert show(computed, "force", as_mass=True, down=True) == f"{kilograms} kg"
+
+
+@pytest.mark.parametrize("value", [math.nan, math.inf, -math.inf, 1e19])
+def test_no_figure_is_not_rounded_down(value):
+    assert show(value, "mass", down=True) == NO_FIGURE
+    assert math.isnan(shown_value(value, "mass", down=True)[0])
 
 
 @pytest.mark.parametrize("value", [math.nan, math.inf, -math.inf, 1.5e308, -1e19])
@@ -810,10 +939,10 @@ def test_a_tie_shows_the_same_however_it_was_computed():
 )
 def test_what_is_shown_reads_back_within_rounding(value, dimension, system, as_mass):
     text = show(value, dimension, system, as_mass=as_mass)
-    assert "e" not in text.split()[0]
-    number, unit, decimals = units._in_people_units(value, dimension, system, as_mass=as_mass)
+    number, unit, decimals = in_people_units(value, dimension, system, as_mass=as_mass)
     half_a_digit = 0.5 * 10.0**-decimals * factor(unit, dimension)
-    if express(half_a_digit, units._ALLOWED[dimension][0], dimension) <= value:
+    if express(half_a_digit, INTERNAL[dimension], dimension) <= value:
+        assert "e" not in text.split()[0]
         back = read(text, dimension)
         assert abs(back - value) <= half_a_digit * (1 + 1e-9) + 1e-9 * value
     shown, label = shown_value(value, dimension, system, as_mass)
@@ -822,15 +951,36 @@ def test_what_is_shown_reads_back_within_rounding(value, dimension, system, as_m
 
 
 @given(
+    value=st.floats(-1e7, 1e7),
+    dimension=st.sampled_from(DIMENSIONS),
+    system=st.sampled_from(["metric", "inch"]),
+    as_mass=st.booleans(),
+)
+def test_rounding_down_never_adds_and_takes_less_than_a_step(value, dimension, system, as_mass):
+    number, unit, decimals = in_people_units(value, dimension, system, as_mass=as_mass)
+    shown, label = shown_value(value, dimension, system, as_mass, down=True)
+    assert label == unit
+    # a typed inch length may be a fraction of a step away, but only by round-off
+    round_off = 1e-6 / 32 if unit == "in" else 2e-12 * abs(number)
+    assert shown * number >= 0
+    assert abs(shown) <= abs(number) + round_off
+    assert abs(number) - abs(shown) < 10.0**-decimals * (1 + 1e-9) + round_off
+    assert abs(shown) <= abs(shown_value(value, dimension, system, as_mass)[0])
+
+
+@given(
     value=st.floats(allow_nan=True, allow_infinity=True),
     dimension=st.sampled_from(DIMENSIONS),
     system=st.sampled_from(["metric", "inch"]),
     digits=st.none() | st.integers(0, 6),
     as_mass=st.booleans(),
+    down=st.booleans(),
 )
-def test_anything_can_be_shown(value, dimension, system, digits, as_mass):
-    text = show(value, dimension, system, digits=digits, as_mass=as_mass)
+def test_anything_can_be_shown(value, dimension, system, digits, as_mass, down):
+    text = show(value, dimension, system, digits=digits, as_mass=as_mass, down=down)
     if text != NO_FIGURE:
+        assert text.startswith("under ") or value == 0 or set(text.split()[0]) & set("123456789")
+        text = text.removeprefix("under ")
         figure = text.rpartition(" " + shown_value(value, dimension, system, as_mass)[1])[0]
         assert "e" not in figure
         assert "n" not in figure
@@ -907,6 +1057,27 @@ def test_messages_stay_short(text, dimension):
     assert len(refusal("mm" + text, dimension)) < 400
 
 
-def test_import_does_not_load_pint():
-    code = "import sys, shelfload.units; sys.exit('pint' in sys.modules)"
-    assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+def loads_pint(code: str) -> bool:
+    """Run a few lines in a fresh interpreter and say whether they loaded pint."""
+    code = f"import sys\nfrom shelfload.units import *\n{code}\nprint('pint' in sys.modules)"
+    ran = subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True)
+    return {"True": True, "False": False}[ran.stdout.strip()]
+
+
+@pytest.mark.parametrize(
+    "code",
+    [
+        "",
+        f"for kind, unit in {ROWS}: read('1 1/2 ' + unit, kind), express(1, unit, kind)",
+        f"for kind in {DIMENSIONS}: show(2, kind), show(2, kind, 'inch', as_mass=True)",
+        "read_load('25 lbs per sq. ft'), read_lengths('600 mm, 24 in'), read_screw_diameter('M6')",
+        "try: read('5 furlongs', 'length')\nexcept ValueError: pass",
+        "try: read(5, 'length')\nexcept ValueError: pass",
+    ],
+)
+def test_text_is_read_and_shown_without_loading_pint(code):
+    assert not loads_pint(code)
+
+
+def test_a_quantity_loads_pint():
+    assert loads_pint("quantity(1.0, 'length')")

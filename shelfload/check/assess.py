@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
-from shelfload.check.criteria import Criterion, criteria, limit_in_words
+from shelfload.check.criteria import criteria, limit_in_words
 from shelfload.check.result import Check, SafeLoad, Verdict, worst
 from shelfload.check.safe_load import safe_loads
 from shelfload.check.shelves import shelf_checks, unbent_check
@@ -61,7 +61,7 @@ def carrying(whole: Whole) -> Iterable[Answer]:
         asked = criteria(shelf, limit)
         yield Answer(
             checks=tuple(shelf_checks(shelf, asked)),
-            safe_loads=tuple(safe_loads(shelf, [c for c in asked if isinstance(c, Criterion)])),
+            safe_loads=tuple(safe_loads(shelf, asked)),
             assumptions=(*shelf.said, f"sag limit {limit_in_words(limit)}"),
         )
 

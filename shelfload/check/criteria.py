@@ -165,7 +165,7 @@ def _resisted(
         curve=curve,
         always=factors[0],
         sometimes=factors[1],
-        per_load=GAMMA_Q if duration == "long-term" else 0.0,
+        per_load=0.0 if duration == "permanent" else GAMMA_Q,
         allowed=strength / scale,
         scale=scale,
         measure="stress",
@@ -196,14 +196,16 @@ def _bending(beam: ShelfBeam, duration: Duration) -> Found | Unanswered:
     stress = np.maximum(np.abs(shape.stress_top), np.abs(shape.stress_bottom))
     strengths = [piece.strength.f_m for piece in beam.shape.pieces]
     names = ["bending"] * len(strengths)
-    return _weakest(beam, duration, names, stress, strengths, f"{EC5}, 6.1.6")
+    bases = [piece.strength.basis for piece in beam.shape.pieces]
+    return _weakest(beam, duration, names, stress, strengths, bases, f"{EC5}, 6.1.6")
 
 
 def _shearing(beam: ShelfBeam, duration: Duration) -> Found | Unanswered:
     stress = np.asarray(beam.shape.section.shear_peak)
     strengths = [piece.strength.f_shear for piece in beam.shape.pieces]
     names = [piece.strength.shear_kind for piece in beam.shape.pieces]
-    return _weakest(beam, duration, names, stress, strengths, f"{EC5}, 6.1.7")
+    bases = [piece.strength.shear_basis for piece in beam.shape.pieces]
+    return _weakest(beam, duration, names, stress, strengths, bases, f"{EC5}, 6.1.7")
 
 
 def _weakest(
@@ -212,12 +214,13 @@ def _weakest(
     questions: list[str],
     per_unit: Array,
     strengths: list[float | None],
+    bases: list[str],
     source: str,
 ) -> Found | Unanswered:
     """Return the piece whose stress comes nearest to its strength, per unit of the curve."""
     found: list[Found] = []
     for number, piece in enumerate(beam.shape.pieces):
-        name = f"{piece.material.title} ({piece.strength.basis})"
+        name = f"{piece.material.title} ({bases[number]})"
         strength = design(strengths[number], piece.material, beam.service_class, duration)
         if isinstance(strength, str):
             reason = f"{name}: {strength}"

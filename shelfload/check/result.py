@@ -113,22 +113,29 @@ class SafeLoad:
     ----------
     place : Place
         Which shelf and bay.
-    even : float
-        Load spread evenly over the bay [N].
-    even_per_length : float
+    even : float or None
+        Load spread evenly over the bay [N]; None where it is unknown.
+    even_per_length : float or None
         The same per length of shelf [N/mm].
-    point : float
+    point : float or None
         Load on one spot at the middle of the bay [N].
     governed_by, point_governed_by : str
         The question whose limit is reached first.
+    reason : str
+        Why it is unknown.
     """
 
     place: Place
-    even: float
-    even_per_length: float
-    point: float
-    governed_by: str
-    point_governed_by: str
+    even: float | None = None
+    even_per_length: float | None = None
+    point: float | None = None
+    governed_by: str = ""
+    point_governed_by: str = ""
+    reason: str = ""
+
+    def __post_init__(self) -> None:
+        if not self.reason and None in (self.even, self.even_per_length, self.point):
+            raise ValueError(f"{self.place}: no safe load and no reason")
 
 
 def worst(verdicts: Iterable[Verdict]) -> Verdict:

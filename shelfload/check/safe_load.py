@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from shelfload.check.criteria import Criterion
+from shelfload.check.criteria import Criterion, Unanswered
 from shelfload.check.result import SafeLoad
 from shelfload.check.shelves import curve_peaks
-from shelfload.idealise.place import Place
 from shelfload.idealise.shelf_beam import CaseKind, ShelfBeam
 from shelfload.solve.beam import envelope
 
@@ -22,19 +22,25 @@ _CLOSE_ENOUGH = 1e-6
 _ROUNDS = 20
 
 
-def safe_loads(beam: ShelfBeam, criteria: Sequence[Criterion]) -> list[SafeLoad]:
+def safe_loads(beam: ShelfBeam, asked: Sequence[Criterion | Unanswered]) -> list[SafeLoad]:
     """Return the safe even load and the safe mid-bay point load of every bay.
 
     The even load is per length and acts on all bays at once in the worst pattern of full
     and empty; the point load stands alone in its bay. What stands on the shelf through
-    uprights above stays on it; the contents described are taken off.
+    uprights above, and people, stay on it; the contents described are taken off. A
+    question without an answer leaves the safe load unknown.
     """
+    places = [replace(beam.place, bay=bay.name) for bay in beam.bays]
+    gaps = [question for question in asked if isinstance(question, Unanswered)]
+    if gaps:
+        reason = f"{gaps[0].question}: {gaps[0].reason}"
+        return [SafeLoad(place=place, reason=reason) for place in places]
+    criteria = [criterion for criterion in asked if isinstance(criterion, Criterion)]
     all_bays = tuple(range(len(beam.bays)))
     even, even_by = _largest(beam, criteria, "even", all_bays)
     found = []
-    for number, bay in enumerate(beam.bays):
+    for number, (bay, place) in enumerate(zip(beam.bays, places, strict=True)):
         point, point_by = _largest(beam, criteria, "point", (number,))
-        place = Place(unit=beam.place.unit, part=beam.place.part, bay=bay.name)
         found.append(
             SafeLoad(
                 place=place,
@@ -89,8 +95,8 @@ def _demand(
 
 
 def _standing(beam: ShelfBeam, criterion: Criterion) -> Array:
-    """Factors of imposed loads that stay: what uprights above pass down."""
-    stays = np.array([case.kind == "landing" for case in beam.cases])
+    """Factors of imposed loads that stay: what uprights above pass down, and people."""
+    stays = np.array([case.kind in ("landing", "spot") for case in beam.cases])
     return np.where(stays, criterion.sometimes, 0.0)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from shelfload.describe.model import OwnContents, OwnMaterial
 from shelfload.tables import Contents, Material
-from shelfload.tables.stock import _users_own as own_material
+from shelfload.tables.stock import own_material
 
 
 def contents_row(name: str, own: OwnContents) -> Contents:

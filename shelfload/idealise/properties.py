@@ -24,6 +24,21 @@ BORROWED_BEARING = 2.2
 The value of strength class C16, EN 338:2016: the lowest of the table's solid timbers and
 below every panel's density.
 """
+BORROWED_SHEAR = {
+    "solid": (3.0, "borrowed from strength class C14, EN 338:2016, from memory"),
+    "glulam": (3.0, "borrowed from strength class C14, EN 338:2016, from memory"),
+    "plywood": (0.8, "borrowed: rolling shear of softwood, common practice"),
+    "blockboard": (0.8, "borrowed: rolling shear of softwood, common practice"),
+    "mdf": (0.5, "borrowed: least internal bond of MDF, EN 622-5, from memory"),
+    "hardboard": (0.5, "borrowed: least internal bond of MDF, EN 622-5, from memory"),
+    "particleboard": (0.2, "borrowed: least internal bond of P2, EN 312, from memory"),
+    "bamboo": (0.8, "borrowed: rolling shear of softwood, common practice"),
+}
+"""Shear strength for bending flat where a board has none of its own [MPa], and from what.
+
+A board's layers are pulled apart across the face more easily than they are sheared along
+it, so that its required internal bond is a safe stand-in.
+"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +59,7 @@ class Strength:
     shear_kind: str
     f_bearing: float
     basis: str
+    shear_basis: str
     bearing_basis: str
 
 
@@ -80,6 +96,12 @@ def strength(material: Material, direction: Direction) -> Strength:
         f_m = _from_mean(f_m, cov)
         f_shear = _from_mean(f_shear, CLEAR_WOOD_COV_SHEAR)
         basis = f"clear-wood mean less 1.645 COV, times {GRADE_REDUCTION:g} for grade"
+    shear_basis = basis
+    if f_shear is None and material.kind in BORROWED_SHEAR:
+        f_shear, shear_basis = BORROWED_SHEAR[material.kind]
+    elif f_shear is None and material.kind in ("glass", "acrylic"):
+        # pure shear pulls at 45 degrees with the same stress, and that is what breaks them
+        f_shear, shear_basis = f_m, "tension at 45 degrees, bending strength"
     bearing = material.f_c_90
     return Strength(
         f_m=f_m,
@@ -87,6 +109,7 @@ def strength(material: Material, direction: Direction) -> Strength:
         shear_kind=shear_kind,
         f_bearing=BORROWED_BEARING if bearing is None else bearing,
         basis=basis,
+        shear_basis=shear_basis,
         bearing_basis="borrowed from strength class C16" if bearing is None else basis,
     )
 

@@ -78,6 +78,7 @@ def _safe_load(load: SafeLoad, system: UnitSystem) -> dict[str, Any]:
         "per_length_unit": per_length_unit,
         "governed_by": load.governed_by,
         "point_governed_by": load.point_governed_by,
+        "reason": spelled(load.reason, system),
     }
 
 

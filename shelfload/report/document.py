@@ -158,7 +158,12 @@ def _may_carry(place: Place, loads: Sequence[SafeLoad], system: UnitSystem) -> s
         for load in loads
         if load.place.part == place.part and place.bay in ("", load.place.bay)
     ]
-    shown = [spelled(figure(load.even, "force", as_mass=True, down=True), system) for load in here]
+    shown = [
+        "not checked"
+        if load.even is None
+        else spelled(figure(load.even, "force", as_mass=True, down=True), system)
+        for load in here
+    ]
     if len(set(shown)) == 1:
         return shown[0] if len(shown) == 1 else f"{shown[0]} a bay"
     return ", ".join(shown)

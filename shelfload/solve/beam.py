@@ -80,8 +80,7 @@ def solve(beam: Beam, loads: Loads) -> BeamResult:
     # Spans as simply supported: area of the moment about either end.
     inside = cut.segment[:, None] == np.arange(cut.first, cut.first + n - 1)
     ends = np.searchsorted(cut.edges, beam.support_at)
-    V_before, V_after = _beside(cut.V, ends)
-    M_before, M_after = _beside(cut.M, ends)
+    (V_before, M_before), (V_after, M_after) = _beside(np.stack([cut.V, cut.M]), ends)
     M_end = M_before[:, 1:]
     along = cut.edges[:-1] - cut.marks[cut.segment]
     area = h * (cut.M @ _MEAN)
@@ -110,11 +109,12 @@ def solve(beam: Beam, loads: Loads) -> BeamResult:
 
     # Continuity adds a straight line to the moments of each cut span.
     rise = ((held[..., 1] - held[..., 0] - M_end) / L) @ inside.T
-    V, M = (np.broadcast_to(c, (*rise.shape, 4)).copy() for c in (cut.V, cut.M))
+    V, M = VM = np.empty((2, *rise.shape, 4))
+    V[:], M[:] = cut.V, cut.M
     V[..., 0] += rise
     M[..., 0] += held[..., 0] @ inside.T + rise * along
     M[..., 1] += rise * h
-    (V_before, V_after), (M_before, M_after) = _beside(V, ends), _beside(M, ends)
+    (V_before, M_before), (V_after, M_after) = _beside(VM, ends)
     k, turn = beam.support_stiffness[..., None, :], beam.turn_stiffness[..., None, :]
     return BeamResult(
         beam=beam,

@@ -75,7 +75,7 @@ def two_layers(
     Returns
     -------
     TwoLayers
-        The section's stiffnesses, broadcast
+        The section's stiffnesses, broadcast [N mm2, 1/mm, mm]
 
     Notes
     -----

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from shelfload.solve.frame_loads import MemberForces, gauss_points
 from shelfload.solve.frame_model import Floats, Frame, Ints
@@ -75,7 +74,7 @@ def member_segments(
     flexibility: Floats,
     moved: Floats,
     basic_forces: Floats,
-    turned: Floats | None,
+    turned: Floats,
 ) -> Segments:
     """Cut members at their loads, and find the state at each cut from equilibrium.
 
@@ -91,7 +90,7 @@ def member_segments(
         Movements of the two nodes of each member [mm] and [rad]
     basic_forces : ndarray, shape (m, 3, cases)
         Axial force at the far end and clockwise moments at both [N] and [N mm]
-    turned : ndarray, shape (m, 3, cases) or None
+    turned : ndarray, shape (m, 3, cases)
         Stretch and end turns of the loaded member on simple supports [mm] and [rad]
 
     Returns
@@ -114,10 +113,9 @@ def member_segments(
     a, b = flexibility[0][:, None], flexibility[1][:, None]
     V = -(m_near + m_far) / L
     theta = chord + a * m_near + b * m_far
-    if turned is not None:
-        theta = theta + turned[:, 1]
-        V, N = V.copy(), N.copy()
-        _add_whole_loads(frame, forces, V, N)
+    theta = theta + turned[:, 1]
+    N = N.copy()
+    _add_whole_loads(frame, forces, V, N)
     x = start[:, None]
     EI, GA = frame.EI[member][:, None], frame.GA[member][:, None]
     EA = frame.EA[member][:, None]
@@ -196,7 +194,7 @@ def _pairs(first: Ints, members: Ints) -> tuple[Ints, Ints]:
 
 def _before(
     frame: Frame, forces: MemberForces, first: Ints, start: Floats, shape: tuple[int, int]
-) -> NDArray[np.float64]:
+) -> Floats:
     """Sums over the loads before each segment: along, across times powers 0 to 3, along times x."""
     load, segment = _pairs(first, forces.member)
     stop = np.minimum(forces.end[load], start[segment])
@@ -220,13 +218,15 @@ def _before(
     values = np.stack([N, P, moments, moments * arm, moments * arm**2, N * arm])
     size = shape[0] * shape[1]
     bins = segments * shape[1] + case + np.arange(6)[:, None] * size
-    summed = np.bincount(bins.ravel(), weights=values.ravel(), minlength=6 * size)
+    summed: Floats = np.bincount(bins.ravel(), weights=values.ravel(), minlength=6 * size).astype(
+        float
+    )
     return summed.reshape(6, *shape)
 
 
 def _on_segments(
     forces: MemberForces, first: Ints, start: Floats, length: Floats, shape: tuple[int, int]
-) -> NDArray[np.float64]:
+) -> Floats:
     """Load across and along at both ends of each segment."""
     if shape[0] == len(first) - 1:
         load, segment = np.arange(len(forces.member)), forces.member
@@ -250,5 +250,7 @@ def _on_segments(
     )
     size = shape[0] * shape[1]
     bins = segment * shape[1] + forces.case[load] + np.arange(4)[:, None] * size
-    summed = np.bincount(bins.ravel(), weights=values.ravel(), minlength=4 * size)
+    summed: Floats = np.bincount(bins.ravel(), weights=values.ravel(), minlength=4 * size).astype(
+        float
+    )
     return summed.reshape(4, *shape)

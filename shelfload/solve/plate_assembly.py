@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
@@ -159,7 +160,7 @@ def kinks(
     """Coordinates along and across at which the solution has a kink, so that lines go there."""
     along: list[float] = []
     across: list[float] = []
-    for load in loads:
+    for load in [*loads, *points]:
         if isinstance(load, AreaLoad):
             along.extend(within(geometry.along, load.along, "area load"))
             across.extend(within(geometry.across, load.across, "area load"))
@@ -171,27 +172,10 @@ def kinks(
             box = footprint_box(geometry, load)
             along.extend(box[0])
             across.extend(box[1])
-    boxes = [footprint_box(geometry, point) for point in points]
-    for _, reach in boxes:
-        across.extend(reach)
-    # a support must lie within one strip: footprints that overlap share one, uncut
-    for first, last in merged([box[0] for box in boxes]):
-        along = [x for x in along if not first < x < last] + [first, last]
     for line in lines:
         (across if line.runs_along else along).append(line.at)
         (along if line.runs_along else across).extend(line.reach)
     return along, across
-
-
-def merged(ranges: Sequence[Range]) -> list[Range]:
-    """Ranges with those that overlap joined into one."""
-    out: list[Range] = []
-    for first, last in sorted(ranges):
-        if out and first < out[-1][1]:
-            out[-1] = (out[-1][0], max(last, out[-1][1]))
-        else:
-            out.append((first, last))
-    return out
 
 
 def nodal_loads(plate: Discretisation, cases: Sequence[Sequence[Load]]) -> Array:
@@ -283,12 +267,21 @@ def add_springs(plate: Discretisation, lines: Sequence[HeldLine], strips: Sequen
             i = plate.along.line(line.at)
             e = max(plate.along.starts.index(i) - 1, 0)
             end = strips[e][-1, :, :, -1] if i > 0 else strips[e][0, :, :, 0]
-            low, high = line.reach
-            inside = [
-                lambda y, p=p: ((y > low) & (y < high)) * plate.scale(y) ** p for p in (0.0, -2.0)
-            ]
-            end[W, :, W] += hold.k_w * plate.across.matrix(0, 0, inside[0])
-            end[A, :, A] += hold.k_turn * plate.across.matrix(0, 0, inside[1])
+            end[W, :, W] += hold.k_w * plate.across.matrix(0, 0, inside(line))
+            on = inside(line)
+            turn = plate.across.matrix(0, 0, partial(per_square, on, plate))
+            end[A, :, A] += hold.k_turn * turn
+
+
+def per_square(on: Callable[[Array], Array], plate: Discretisation, y: Array) -> Array:
+    """1 / h^2 within a range: the slope across a radial line is the unknown over h."""
+    return on(y) / plate.scale(y) ** 2
+
+
+def inside(line: HeldLine) -> Callable[[Array], Array]:
+    """1 within the range of a line, 0 outside, as a function of the coordinate along it."""
+    low, high = line.reach
+    return lambda s: np.where((s > low) & (s < high), 1.0, 0.0)
 
 
 def add_along(plate: Discretisation, e: int, line: Array, hold: Edge, h: float) -> None:

@@ -161,13 +161,13 @@ def eliminate(
         f = forces[part].reshape(size, cases).copy()
         f[:line] += passed
         free = np.flatnonzero(~fixed[part].reshape(size))
-        tail = free[:0] if e == last else free[free >= size - line]
+        tail: NDArray[np.intp] = free[:0] if e == last else free[free >= size - line]
         head = free[: len(free) - len(tail)]
         here = [p for p, point in enumerate(points) if point.strip == e]
-        C = np.zeros((strip.shape[0], 3, n, len(here)))
+        seen = np.zeros((strip.shape[0], 3, n, len(here)))
         for column, p in enumerate(here):
-            C[:, W, :, column] = points[p].weights[part]
-        C = C.reshape(size, len(here))
+            seen[:, W, :, column] = points[p].weights[part]
+        C = seen.reshape(size, len(here))
         # scaling keeps multipliers and unknowns of different units comparable for the pivots
         weight = np.sqrt(np.abs(K[head, head]).max()) if len(head) else 1.0
         m = len(head)
@@ -180,7 +180,7 @@ def eliminate(
         coupling[:m, : len(tail)] = K[np.ix_(head, tail)]
         coupling[m:, : len(tail)] = C[tail].T * weight
         coupling[:m, len(tail) :] = f[head]
-        solved = np.linalg.solve(system, coupling)
+        solved = np.asarray(np.linalg.solve(system, coupling), dtype=np.float64)
         back.append((head, here, tail, solved))
         if e < last:
             reduced = coupling[:, : len(tail)].T @ solved

@@ -39,7 +39,7 @@ def lobatto(order: int) -> tuple[Array, Array]:
     """
     inner = legendre.legroots(legendre.legder(np.eye(order + 1)[order]))
     points = np.concatenate([[-1.0], np.sort(inner), [1.0]])
-    return points, np.linalg.inv(legendre.legvander(points, order))
+    return points, np.asarray(np.linalg.inv(legendre.legvander(points, order)), dtype=np.float64)
 
 
 @lru_cache(maxsize=64)
@@ -62,8 +62,8 @@ def gauss(order: int) -> tuple[Array, Array]:
     -----
     Source: M. Abramowitz, I. Stegun, Handbook of Mathematical Functions, 25.4.29.
     """
-    points = legendre.leggauss(order + 1)[0]
-    return points, np.linalg.inv(legendre.legvander(points, order))
+    points: Array = legendre.leggauss(order + 1)[0]
+    return points, np.asarray(np.linalg.inv(legendre.legvander(points, order)), dtype=np.float64)
 
 
 @lru_cache(maxsize=256)
@@ -146,8 +146,8 @@ class Axis:
         On a mesh line the interval before it is used, or the one after it if ``last``.
         """
         x = np.asarray(x, dtype=np.float64)
-        side = "right" if last else "left"
-        interval = np.clip(np.searchsorted(self.breaks, x, side) - 1, 0, len(self.orders) - 1)
+        index = np.searchsorted(self.breaks, x, "right" if last else "left")
+        interval = np.clip(index - 1, 0, len(self.orders) - 1)
         out = np.zeros((len(x), self.size))
         starts = self.starts
         for e in np.unique(interval).tolist():

@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from shelfload.solve.plate_assembly import HeldLine
-from shelfload.solve.plate_input import PlateGeometry, Stiffness
+from shelfload.solve.plate_assembly import HeldLine, footprint_box
+from shelfload.solve.plate_input import PlateGeometry, Range, Stiffness
+from shelfload.solve.plate_support import PointSupport
 
 Marks = tuple[list[float], list[float]]
 CORNER_SHARES = (0.08, 0.008)
@@ -74,3 +75,30 @@ def add_corners(
                 lines.extend(
                     edge.at + inward * share * (extent[1] - extent[0]) for share in CORNER_SHARES
                 )
+
+
+def clear_footprints(
+    geometry: PlateGeometry,
+    held: Sequence[HeldLine],
+    points: Sequence[PointSupport],
+    marks: Marks,
+) -> None:
+    """Remove lines across that cut the footprint of a point support, save held ones.
+
+    A point support must lie within one strip, so that only neighbouring strips are coupled;
+    footprints that overlap share a strip.
+    """
+    fixed = [line.at for line in held if not line.runs_along]
+    for first, last in merged([footprint_box(geometry, point)[0] for point in points]):
+        marks[0][:] = [x for x in marks[0] if not first < x < last or x in fixed]
+
+
+def merged(ranges: Sequence[Range]) -> list[Range]:
+    """Ranges with those that overlap joined into one."""
+    out: list[Range] = []
+    for first, last in sorted(ranges):
+        if out and first < out[-1][1]:
+            out[-1] = (out[-1][0], max(last, out[-1][1]))
+        else:
+            out.append((first, last))
+    return out

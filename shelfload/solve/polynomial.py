@@ -95,9 +95,8 @@ def unit_roots(coefficients: Array) -> tuple[Index, Array]:
 
     The number of sign changes among the Bernstein coefficients bounds the number of
     roots: none means no root, one means just one. Parts with more are halved, so that
-    no root is missed however close to another. Roots on an end of the interval may be
-    left out, as may be one of a pair that is closer than the finest part: take both
-    ends as candidates of their own.
+    no root is missed however close to another, down to parts of 1 / 6144. Roots on an end
+    of the interval may be left out: take both ends as candidates of their own.
 
     Parameters
     ----------
@@ -118,6 +117,8 @@ def unit_roots(coefficients: Array) -> tuple[Index, Array]:
     in its bracket by bisection.
     """
     parts = coefficients @ _TO_PARTS  # (part, row, term)
+    # Neighbours must agree on the value between them: a root just there is lost otherwise.
+    parts[:-1, :, -1] = parts[1:, :, 0]
     start, which = np.nonzero(_sign_changes(parts))
     net = parts[start, which]
     low = start / _PARTS
@@ -132,7 +133,9 @@ def unit_roots(coefficients: Array) -> tuple[Index, Array]:
         single = changes == 1 if depth < _DEPTH - 1 else changes > 0
         found.append((which[single], low[single], low[single] + width, net[single, -1] >= 0.0))
         width /= 2.0
-        net = (net[many] @ _HALVES).reshape(-1, TERMS)
+        halves = net[many] @ _HALVES
+        halves[0, :, -1] = halves[1, :, 0]
+        net = halves.reshape(-1, TERMS)
         which = np.tile(which[many], 2)
         low = np.concatenate([low[many], low[many] + width])
     which, low, high, rising = (np.concatenate(column) for column in zip(*found, strict=True))

@@ -109,7 +109,10 @@ def bonded(
     -----
     Sections stay plane. The shear strain is taken as even over the width at each depth, and
     flow across the width (from a wide panel into a deep lipping) costs nothing: exact for
-    stacked layers of one width, an upper bound of GA where the width jumps.
+    stacked layers of one width, an upper bound of GA where the width jumps. Shear figures are
+    those of the section held to the vertical plane. A section that its supports let move
+    sideways takes EI_free for sag and stress_free, never stress_top and stress_bottom, for
+    strength.
 
     Source: transformed section and unsymmetric bending, Gere, Mechanics of Materials, chapter
     6; shear stiffness from the energy of the shear flow, own derivation (5/6 G A for a

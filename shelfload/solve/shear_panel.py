@@ -12,6 +12,8 @@ from numpy.typing import ArrayLike, NDArray
 
 Floats = NDArray[np.float64]
 
+_NEXT, _PREVIOUS = [1, 2, 3, 0], [3, 0, 1, 2]
+
 
 def shear_panel_stiffness(
     G_panel: ArrayLike,
@@ -102,7 +104,8 @@ def fastener_force(shear_flow: ArrayLike, spacing: ArrayLike) -> Floats:
     -----
     Source: EN 1995-1-1:2004, 9.2.4.2 (equal force in all fasteners along an edge).
     """
-    return np.abs(np.asarray(shear_flow, dtype=float)) * np.asarray(spacing, dtype=float)
+    flow, s = np.asarray(shear_flow, dtype=float), np.asarray(spacing, dtype=float)
+    return np.asarray(np.abs(flow) * s)
 
 
 def sheet_slenderness(clear_width: ArrayLike, thickness: ArrayLike) -> Floats:
@@ -160,18 +163,18 @@ def panel_shear_rows(corners: ArrayLike) -> tuple[Floats, Floats]:
     mean strain stands for the whole panel.
     """
     points = np.asarray(corners, dtype=float) * (1.0, -1.0)
-    following = np.roll(points, -1, axis=1)
+    following = points[:, _NEXT]
     edge = following - points
     turn = points[..., 0] * following[..., 1] - points[..., 1] * following[..., 0]
     signed_area = 0.5 * turn.sum(axis=1)
-    before = np.roll(edge, 1, axis=1)
+    before = edge[:, _PREVIOUS]
     corner_turn = before[..., 0] * edge[..., 1] - before[..., 1] * edge[..., 0]
     if np.any(corner_turn * np.sign(signed_area)[:, None] <= 0):
         raise ValueError("the corners of a panel must go round a convex quadrilateral in order")
     sense = np.sign(signed_area)[:, None]
     # Outward normal times length of each edge, half of it to each end corner.
     normal = np.stack([edge[..., 1], -edge[..., 0]], axis=-1) * sense[..., None]
-    share = 0.5 * (normal + np.roll(normal, 1, axis=1))
+    share = 0.5 * (normal + normal[:, _PREVIOUS])
     axis = edge[:, 0] - edge[:, 2]
     axis /= np.hypot(axis[:, 0], axis[:, 1])[:, None]
     along = axis[:, None, :]

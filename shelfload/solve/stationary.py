@@ -6,6 +6,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+Ints = NDArray[np.intp]
+
+_NEAR = 1e-11
+"""Last step of the search; near an extreme the value then errs by its square."""
 
 
 def polynomial_values(coefficients: Floats, at: Floats) -> Floats:
@@ -27,7 +32,7 @@ def polynomial_values(coefficients: Floats, at: Floats) -> Floats:
     -----
     Source: Horner's scheme, textbook.
     """
-    value = coefficients[-1] + np.zeros_like(at)
+    value: Floats = coefficients[-1] + np.zeros_like(at)
     for coefficient in coefficients[-2::-1]:
         value = value * at + coefficient
     return value
@@ -77,10 +82,14 @@ def roots_within(coefficients: Floats) -> Floats:
     crossing = np.nonzero((ends[:-1] < 0) != (ends[1:] < 0))
     roots = breaks[1:].copy()
     if crossing[0].size:
-        column = (slice(None), *crossing[1:])
+        column: tuple[slice | Ints, ...] = (slice(None), *crossing[1:])
         low, high = breaks[:-1][crossing], breaks[1:][crossing]
-        falls = ends[:-1][crossing] >= 0
-        roots[crossing] = _bracketed(coefficients[column], slope[column], low, high, falls)
+        at_low, at_high = ends[:-1][crossing], ends[1:][crossing]
+        guess = low + (high - low) * (at_low / (at_low - at_high))
+        with np.errstate(divide="ignore", invalid="ignore"):
+            roots[crossing] = _bracketed(
+                coefficients[column], slope[column], low, high, guess, at_low >= 0
+            )
     return roots
 
 
@@ -90,22 +99,21 @@ def _inside(roots: Floats) -> Floats:
 
 
 def _bracketed(
-    p: Floats, slope: Floats, low: Floats, high: Floats, falls: NDArray[np.bool_]
+    p: Floats, slope: Floats, low: Floats, high: Floats, x: Floats, falls: Bools
 ) -> Floats:
-    """Newton steps; one that leaves the bracket is replaced by halving it."""
-    x = 0.5 * (low + high)
+    """Newton steps from x; one that leaves the bracket is replaced by halving it."""
     for _ in range(80):
         value = polynomial_values(p, x)
         beyond = (value > 0) != falls
         high = np.where(beyond, x, high)
         low = np.where(beyond, low, x)
-        with np.errstate(divide="ignore", invalid="ignore"):
-            step = x - value / polynomial_values(slope, x)
-        inside = (step >= low) & (step <= high)
-        step = np.where(inside, step, 0.5 * (low + high))
+        step = x - value / polynomial_values(slope, x)
+        outside = ~((step >= low) & (step <= high))
+        if outside.any():
+            step = np.where(outside, 0.5 * (low + high), step)
         change = np.abs(step - x).max()
         x = step
-        if change < 1e-13:
+        if change < _NEAR:
             break
     return x
 

@@ -6,8 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-import numpy as np
-
 from shelfload.solve.frame_model import Frame
 from shelfload.solve.mechanism import free_motions
 

@@ -1,9 +1,8 @@
-"""Direct withdrawal and lateral loads of the US Wood Handbook, for short fasteners.
+"""Direct withdrawal loads of the US Wood Handbook, for short fasteners.
 
 A second basis beside EN 1995-1-1, for fasteners that miss its least penetration. All
-results are means: withdrawal at failure, lateral at the proportional limit (a slip of
-about 0.38 mm for nails). They are never characteristic or design values; a working load
-is a fraction of them, ``WORKING_SHARE``.
+results are mean loads at failure, never characteristic or design values; a working load is
+a fraction of them, ``WORKING_SHARE``. Lateral loads: :mod:`wood_handbook_lateral`.
 """
 
 from __future__ import annotations
@@ -16,21 +15,6 @@ from shelfload.solve.connection_arrays import Floats, floats
 # Working load as a share of the mean. The ratio of the mean to the US design value is 5.5
 # for a No. 10 screw and 5.7 for a nail in withdrawal (common practice, no source).
 WORKING_SHARE = 0.2
-
-# Specific gravity up to (and including), then N and mm: nail, wood screw, lag screw.
-# Wood Handbook, Table 8-4.
-LATERAL_FASTENERS = ("nail", "wood screw", "lag screw")
-LATERAL_HARDWOOD = (
-    (0.47, 50.04, 23.17, 26.34),
-    (0.56, 69.50, 31.99, 29.51),
-    (0.74, 94.52, 44.13, 34.13),
-)
-LATERAL_SOFTWOOD = (
-    (0.42, 50.04, 23.17, 23.30),
-    (0.47, 62.55, 29.79, 26.34),
-    (0.52, 76.45, 36.40, 29.51),
-)
-LATERAL_LEAST_GRAVITY = {"hardwood": 0.33, "softwood": 0.29}
 
 
 def nail_withdrawal(G: ArrayLike, D: ArrayLike, L: ArrayLike) -> Floats:
@@ -162,113 +146,6 @@ def particleboard_withdrawal(G: ArrayLike, D: ArrayLike, L: ArrayLike, edge: Arr
     return np.asarray(K * np.sqrt(D) * np.maximum(L - D / 3.0, 0.0) ** 1.25 * G**2)
 
 
-def lateral_coefficient(G: ArrayLike, fastener: str, wood: str) -> Floats:
-    """Coefficient of the direct lateral formula by density.
-
-    Parameters
-    ----------
-    G : array_like
-        Specific gravity; between two groups of the table the lighter one counts [-]
-    fastener : str
-        One of nail, wood screw, lag screw [-]
-    wood : str
-        softwood or hardwood [-]
-
-    Returns
-    -------
-    ndarray
-        K for N and mm; nan for wood lighter than the table, and the heaviest group's value
-        for denser wood [N/mm^1.5 or N/mm2]
-
-    Raises
-    ------
-    ValueError
-        If the fastener or the wood is not in the table.
-
-    Notes
-    -----
-    Source: Wood Handbook, FPL-GTR-282, chapter 8, Table 8-4.
-    """
-    if fastener not in LATERAL_FASTENERS or wood not in LATERAL_LEAST_GRAVITY:
-        raise ValueError(f"no lateral coefficient for {fastener!r} in {wood!r}")
-    rows = np.array(LATERAL_HARDWOOD if wood == "hardwood" else LATERAL_SOFTWOOD)
-    (G,) = floats(G)
-    # a figure such as 0.4749 lies between two printed groups: it stays in the lighter one
-    group = np.searchsorted(rows[:-1, 0] + 0.01, G + 1e-9, side="right")
-    K = rows[group, 1 + LATERAL_FASTENERS.index(fastener)]
-    return np.where(LATERAL_LEAST_GRAVITY[wood] - 1e-9 <= G, K, np.nan)
-
-
-def nail_lateral(K: ArrayLike, D: ArrayLike) -> Floats:
-    """Mean lateral load of a nail in side grain at the proportional limit.
-
-    Parameters
-    ----------
-    K : array_like
-        Coefficient by density [N/mm^1.5]
-    D : array_like
-        Nail diameter [mm]
-
-    Returns
-    -------
-    ndarray
-        Mean load at a slip of about 0.38 mm [N]
-
-    Notes
-    -----
-    Source: Wood Handbook, FPL-GTR-282, chapter 8, Table 8-4 and text; the slip from memory.
-    """
-    K, D = floats(K, D)
-    return np.asarray(K * D**1.5)
-
-
-def screw_lateral(K: ArrayLike, D: ArrayLike) -> Floats:
-    """Mean lateral load of a wood or lag screw in side grain at the proportional limit.
-
-    Parameters
-    ----------
-    K : array_like
-        Coefficient by density [N/mm2]
-    D : array_like
-        Shank diameter [mm]
-
-    Returns
-    -------
-    ndarray
-        Mean load, for a penetration of 7 D and more [N]
-
-    Notes
-    -----
-    Source: Wood Handbook, FPL-GTR-282, chapter 8, Table 8-4 and text.
-    """
-    K, D = floats(K, D)
-    return np.asarray(K * D**2)
-
-
-def penetration_share(L: ArrayLike, D: ArrayLike) -> Floats:
-    """Share of the lateral load that a screw with little penetration keeps.
-
-    Parameters
-    ----------
-    L : array_like
-        Penetration into the member with the point [mm]
-    D : array_like
-        Shank diameter [mm]
-
-    Returns
-    -------
-    ndarray
-        L / 7 D, at most 1; nan below 4 D [-]
-
-    Notes
-    -----
-    Source: Wood Handbook, FPL-GTR-282, chapter 8: full load from 7 D, in proportion below;
-    no value below 4 D from memory.
-    """
-    L, D = floats(L, D)
-    return np.where(L >= 4.0 * D - 1e-9, np.minimum(L / (7.0 * D), 1.0), np.nan)
-
-
 def lead_hole(d_root: ArrayLike, wood: str) -> Floats:
     """Pilot hole for the thread of a wood screw.
 
@@ -294,7 +171,7 @@ def lead_hole(d_root: ArrayLike, wood: str) -> Floats:
     Source: Wood Handbook, FPL-GTR-282, chapter 8: about 70 % of the root in softwood, 90 %
     in hardwood.
     """
-    if wood not in LATERAL_LEAST_GRAVITY:
+    if wood not in ("softwood", "hardwood"):
         raise ValueError(f"wood {wood!r} is not softwood or hardwood")
     (d_root,) = floats(d_root)
     return np.asarray(d_root * (0.7 if wood == "softwood" else 0.9))

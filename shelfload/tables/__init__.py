@@ -9,6 +9,7 @@ from shelfload.tables.factors import (
     kdef,
     kmod,
 )
+from shelfload.tables.figure import Figure, figures
 from shelfload.tables.fixings import (
     Fastener,
     StudSpacing,
@@ -27,6 +28,7 @@ from shelfload.tables.stock import (
     families,
     materials,
     materials_from_csv,
+    own_material,
 )
 
 __all__ = [
@@ -36,6 +38,7 @@ __all__ = [
     "Contents",
     "Factor",
     "Fastener",
+    "Figure",
     "Limit",
     "LumberSize",
     "Material",
@@ -47,6 +50,7 @@ __all__ = [
     "contents_from_csv",
     "families",
     "fasteners",
+    "figures",
     "folder",
     "gamma_M",
     "kdef",
@@ -56,6 +60,7 @@ __all__ = [
     "material",
     "materials",
     "materials_from_csv",
+    "own_material",
     "studs",
     "substrates",
 ]

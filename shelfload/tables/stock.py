@@ -264,10 +264,29 @@ def materials_from_csv(path: str | Path) -> tuple[Material, ...]:
         name: replace(column, required=False) if name in _MAY_LEAVE_OUT else column
         for name, column in {**COLUMNS, "thickness": _THICKNESS}.items()
     }
-    return rows_of(user_text(path), str(path), {**columns, "status": text()}, _users_own)
+    return rows_of(user_text(path), str(path), {**columns, "status": text()}, own_material)
 
 
-def _users_own(*, thickness: float | None = None, **values: Any) -> Material:
+def own_material(*, thickness: float | None = None, **values: Any) -> Material:
+    """Make a row of a user's own material out of what is known of it.
+
+    Parameters
+    ----------
+    thickness : float or None
+        Short for ``thickness_actual`` [mm]
+    **values
+        Fields of :class:`Material`: name, E_0, density and source, the rest optional
+
+    Returns
+    -------
+    Material
+        With the creep and partial factor of its kind, and marked as borrowing them
+
+    Raises
+    ------
+    ValueError
+        No thickness is given
+    """
     if thickness is not None:
         values["thickness_actual"] = thickness
     if not any(key in values for key in ("thickness_actual", "thickness_to")):
@@ -280,3 +299,5 @@ def _users_own(*, thickness: float | None = None, **values: Any) -> Material:
     values.setdefault("gamma_M_class", gamma_M_class)
     values["name"] = folded(values["name"])
     return Material(**values)
+
+

@@ -25,6 +25,7 @@ from shelfload.solve import (
     slip,
     spacing,
     wood_handbook,
+    wood_handbook_lateral,
 )
 from shelfload.solve import withdrawal as axial
 from shelfload.solve import withdrawal_nail as nail
@@ -393,3 +394,40 @@ class TestWoodHandbookImperialTwins:
         pounds = 2655 * np.sqrt(D) * (L - D / 3) ** 1.25 * G**2
         metric = wood_handbook.particleboard_withdrawal(G, D * nds.INCH, L * nds.INCH, edge=False)
         assert float(metric / nds.POUND) == pytest.approx(pounds, rel=0.002)  # 41.1: 0.12 %
+
+
+class TestWoodHandbookTable84:
+    """FPL-GTR-190, Table 8-4: each coefficient stands there in both systems of units."""
+
+    @pytest.mark.parametrize(
+        ("wood", "G", "nail_K", "screw_K", "lag_K"),
+        [
+            ("hardwood", 0.40, 1440, 3360, 3820),
+            ("hardwood", 0.50, 2000, 4640, 4280),
+            ("hardwood", 0.65, 2720, 6400, 4950),
+            ("softwood", 0.35, 1440, 3360, 3380),
+            ("softwood", 0.45, 1800, 4320, 3820),
+            # the last row's nail and screw figures did not come with the text read: from memory
+            ("softwood", 0.50, 2200, 5280, 4280),
+        ],
+    )
+    def test_inch_pound_figures(self, wood, G, nail_K, screw_K, lag_K):
+        def imperial(fastener_kind, power):
+            K = wood_handbook_lateral.lateral_coefficient(G, fastener_kind, wood)
+            return float(K * nds.INCH**power / nds.POUND)
+
+        # metric figures have four digits, rounded from ten pounds
+        assert imperial("nail", 1.5) == pytest.approx(nail_K, rel=0.001)
+        assert imperial("wood screw", 2) == pytest.approx(screw_K, abs=5)
+        assert imperial("lag screw", 2) == pytest.approx(lag_K, abs=5)
+
+
+def test_allowable_lateral_load_before_1991():
+    """Handbook of civil engineering formulas, (6.38): p = C D^2, wood screws, normal duration.
+
+    Groups II to IV, Douglas fir (G 0.51), pine (0.47), spruce (0.41): C 3960, 3240, 2520 psi.
+    """
+    for G, C in ((0.51, 3960), (0.47, 3240), (0.41, 2520)):
+        K = wood_handbook_lateral.lateral_coefficient(G, "wood screw", "softwood")
+        allowable = wood_handbook_lateral.ALLOWABLE_SHARE_1991 * float(K) / nds.PSI
+        assert allowable == pytest.approx(C, rel=0.001)  # K has four digits

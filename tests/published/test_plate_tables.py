@@ -13,8 +13,8 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-
 from printed import printed
+
 from shelfload.solve.plate import (
     AreaLoad,
     Edge,
@@ -28,9 +28,7 @@ from shelfload.solve.plate import (
 
 HARD, CLAMPED, FREE = Edge("hard"), Edge("clamped"), Edge()
 NU, SIDE, LOAD, MODULUS, THICKNESS = 0.3, 1000.0, 1e-3, 1e4, 1.0
-THIN = stiffness_of(
-    MODULUS, MODULUS, NU, *[MODULUS / 2 / (1 + NU)] * 3, thickness=THICKNESS
-)
+THIN = stiffness_of(MODULUS, MODULUS, NU, *[MODULUS / 2 / (1 + NU)] * 3, thickness=THICKNESS)
 WITHIN_TABLE = 0.005
 
 
@@ -48,9 +46,7 @@ def beta(result: PlateResult, x: float, y: float) -> np.ndarray:
 
 def near(text: str) -> object:
     """The printed figure within 0.5 %, or within half its last digit where that is more."""
-    return pytest.approx(
-        float(text), abs=max(WITHIN_TABLE * abs(float(text)), printed(text).abs)
-    )
+    return pytest.approx(float(text), abs=max(WITHIN_TABLE * abs(float(text)), printed(text).abs))
 
 
 @pytest.mark.parametrize(
@@ -163,12 +159,16 @@ def levy(ratio: float, near_edge: str, far_edge: str, y: float) -> tuple[float, 
 @pytest.mark.parametrize("ratio", [0.3, 0.8, 1.7])
 @pytest.mark.parametrize(
     ("first", "second"),
-    [("hard", "hard"), ("hard", "free"), ("free", "free"), ("clamped", "free"), ("clamped", "hard")],
+    [
+        ("hard", "hard"),
+        ("hard", "free"),
+        ("free", "free"),
+        ("clamped", "free"),
+        ("clamped", "hard"),
+    ],
 )
 def test_levy_series_afresh(ratio, first, second):
-    result = thin_plate(
-        ratio, Edges(left=HARD, right=HARD, near=Edge(first), far=Edge(second))
-    )
+    result = thin_plate(ratio, Edges(left=HARD, right=HARD, near=Edge(first), far=Edge(second)))
     for y in (ratio / 2, ratio * 0.9):
         w, M_x = levy(ratio, first, second, y)
         assert alpha(result, 0.5, y) == pytest.approx(w, rel=0.003)
@@ -199,7 +199,7 @@ def curved_beam_sag(R: float, half: float, w: float, EI: float, GJ: float) -> fl
 
 @pytest.mark.parametrize("angle", [0.5, 1.5, 3.0])
 def test_narrow_sector_is_a_curved_beam(angle):
-    R, width, thickness, E, G = 1000.0, 20.0, 0.5, 9000.0, 4500.0
+    R, width, thickness, E, G = 1000.0, 40.0, 2.0, 9000.0, 4500.0
     plate = stiffness_of(E, E, 0.0, G, G, G, thickness)
     ends = Edges(left=CLAMPED, right=CLAMPED)
     result = solve_plate(

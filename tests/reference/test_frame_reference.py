@@ -113,9 +113,7 @@ def pynite_model(
         model.add_section(f"S{i}", frame.EA[i], frame.EI[i], frame.EI[i], frame.EI[i])
         model.add_member(f"M{i}", *names, "unit", f"S{i}")
         if not sprung:
-            model.def_releases(
-                f"M{i}", Rzi=frame.joints[i, 0] == 0, Rzj=frame.joints[i, 1] == 0
-            )
+            model.def_releases(f"M{i}", Rzi=frame.joints[i, 0] == 0, Rzj=frame.joints[i, 1] == 0)
     for i, member in enumerate(lines.member):
         where = (lines.start[i], lines.end[i])
         name = f"M{member}"
@@ -137,9 +135,7 @@ def test_random_frames_as_pynite(seed: int, sprung: bool) -> None:
     model = pynite_model(frame, lines, points, nodal, sprung=sprung)
     combo = "Combo 1"
     names = [f"N{node}" for node in range(len(frame.nodes))]
-    theirs = np.array(
-        [[model.nodes[n].DX[combo], -model.nodes[n].DY[combo]] for n in names]
-    )
+    theirs = np.array([[model.nodes[n].DX[combo], -model.nodes[n].DY[combo]] for n in names])
     scale = np.abs(theirs).max()
     assert result.displacements[:, :2, 0] == pytest.approx(theirs, rel=1e-6, abs=1e-6 * scale)
     ours, other = [], []

@@ -19,6 +19,7 @@ from shelfload.solve import (
     slip,
     spacing,
     wood_handbook,
+    wood_handbook_lateral,
 )
 from shelfload.solve import withdrawal as axial
 from shelfload.solve import withdrawal_nail as nail
@@ -413,30 +414,44 @@ class TestSpacing:
 
 class TestWoodHandbook:
     def test_lateral_groups(self):
-        K = wood_handbook.lateral_coefficient(
+        K = wood_handbook_lateral.lateral_coefficient(
             [0.28, 0.29, 0.42, 0.425, 0.43, 0.475, 0.48, 0.7], "wood screw", "softwood"
         )
         assert np.isnan(K[0])
         assert K[1:] == pytest.approx([23.17, 23.17, 23.17, 29.79, 29.79, 36.40, 36.40])
-        hard = wood_handbook.lateral_coefficient([0.33, 0.56, 0.57], "lag screw", "hardwood")
+        hard = wood_handbook_lateral.lateral_coefficient(
+            [0.33, 0.56, 0.57], "lag screw", "hardwood"
+        )
         assert hard == pytest.approx([26.34, 29.51, 34.13])
 
     @pytest.mark.parametrize(("what", "wood"), [("bolt", "softwood"), ("nail", "MDF")])
     def test_unknown(self, what, wood):
         with pytest.raises(ValueError, match="no lateral coefficient"):
-            wood_handbook.lateral_coefficient(0.5, what, wood)
+            wood_handbook_lateral.lateral_coefficient(0.5, what, wood)
         if wood == "MDF":
             with pytest.raises(ValueError, match="MDF"):
                 wood_handbook.lead_hole(3, wood)
 
     def test_powers_of_the_diameter(self):
-        assert float(wood_handbook.nail_lateral(50, 4)) == pytest.approx(400)
-        assert float(wood_handbook.screw_lateral(23, 4)) == pytest.approx(368)
+        assert float(wood_handbook_lateral.nail_lateral(50, 4)) == pytest.approx(400)
+        assert float(wood_handbook_lateral.screw_lateral(23, 4)) == pytest.approx(368)
 
     def test_penetration(self):
-        share = wood_handbook.penetration_share([15.9, 16, 21, 28, 40], 4)
+        share = wood_handbook_lateral.penetration_share([15.9, 16, 21, 28, 40], 4)
         assert np.isnan(share[0])
         assert share[1:] == pytest.approx([4 / 7, 0.75, 1, 1])
+
+    def test_lag_screws_in_soft_wood_go_deeper(self):
+        full = wood_handbook_lateral.FULL_PENETRATION["lag screw, soft"]
+        assert float(wood_handbook_lateral.penetration_share(55, 10, full)) == pytest.approx(0.5)
+
+    def test_lag_factors_end_where_the_tables_end(self):
+        side = wood_handbook_lateral.lag_side_member_factor([19.9, 20, 22.5, 35, 90], 10)
+        assert np.isnan(side[0])
+        assert side[1:] == pytest.approx([0.62, (0.62 + 0.77) / 2, 1.0, 1.22])
+        across = wood_handbook_lateral.lag_across_grain_factor([4, 4.8, 8.7, 15.9, 16])
+        assert across[:4] == pytest.approx([1, 1, (0.85 + 0.76) / 2, 0.6])
+        assert np.isnan(across[4])
 
     def test_particleboard_edge_and_face(self):
         face = wood_handbook.particleboard_withdrawal(0.65, 4.83, 16, edge=False)

@@ -14,6 +14,8 @@ from shelfload.solve.frame import solve_frame
 from shelfload.solve.frame_loads import LineLoads, PointLoads
 from shelfload.solve.frame_model import Frame
 from shelfload.solve.frame_result import FrameResult
+from shelfload.solve.load_path import cut_at, passed_down
+from shelfload.solve.shear_panel import panel_shear_rows
 
 QUICK = settings(max_examples=40, deadline=None)
 CASES = 3
@@ -163,8 +165,6 @@ def test_supports_carry_all_loads(loaded: Loaded) -> None:
 @QUICK
 @given(random_frames())
 def test_every_node_is_in_balance(loaded: Loaded) -> None:
-    from shelfload.solve.shear_panel import panel_shear_rows
-
     frame, result = loaded.frame, loaded.solved()
     rest = loaded.nodal - result.support_forces
     np.add.at(rest, frame.members, result.end_forces)
@@ -367,16 +367,20 @@ def test_load_paths_add_up_to_the_weight_above() -> None:
     weight = (load * 800.0).reshape(levels + 1, columns - 1).sum(axis=1)
     for level in range(levels):
         above = weight[level + 1 :].sum()
-        down = result.passed_down(np.arange(level * columns, (level + 1) * columns))
+        down = passed_down(result, np.arange(level * columns, (level + 1) * columns))
         assert down.sum() == pytest.approx(above)
-        cut = result.cut_at(350.0 * level + 100.0)
+        cut = cut_at(result, 350.0 * level + 100.0)
         assert cut[:2, 0] == pytest.approx([-30.0, above])
     # What a foot puts on the floor: its upright, and the floor shelf on either side.
     floor = np.zeros(columns)
-    np.add.at(floor, frame.members[shelves[: columns - 1]], result.end_forces[shelves[: columns - 1], :, 1, 0])
-    received = result.passed_down(np.arange(columns))[:, 0] + floor
+    np.add.at(
+        floor,
+        frame.members[shelves[: columns - 1]],
+        result.end_forces[shelves[: columns - 1], :, 1, 0],
+    )
+    received = passed_down(result, np.arange(columns))[:, 0] + floor
     assert received == pytest.approx(result.support_forces[:columns, 1, 0])
-    without = result.passed_down(np.arange(columns), panels=False)[:, 0] + floor
+    without = passed_down(result, np.arange(columns), panels=False)[:, 0] + floor
     assert without != pytest.approx(result.support_forces[:columns, 1, 0], rel=1e-3)
 
 
@@ -384,7 +388,7 @@ def test_cut_carries_the_moment_of_a_push() -> None:
     frame = stack(2, 3, joints=np.inf, backs=[0, 1, 2])
     push = np.zeros((8, 3, 1))
     push[6, 0] = 40.0
-    cut = solve_frame(frame, nodal=push).cut_at(500.0)
+    cut = cut_at(solve_frame(frame, nodal=push), 500.0)
     assert cut[:, 0] == pytest.approx([40.0, 0.0, 40.0 * (3 * 350.0 - 500.0)], abs=1e-6)
 
 

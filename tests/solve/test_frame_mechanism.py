@@ -8,8 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shelfload.errors import Mechanism
-from shelfload.solve.frame import assemble, solve_frame
+from shelfload.solve.frame import solve_frame
 from shelfload.solve.frame_model import Frame
+from shelfload.solve.frame_stiffness import assemble
 from shelfload.solve.mechanism import free_motions, idle_turns, motions_in_words
 from shelfload.solve.stiffening import (
     AddedPanel,

@@ -36,6 +36,7 @@ BOARD = stiffness_of(3000.0, 2000.0, 0.25, 1000.0, 100.0, 100.0, 18.0)
 SOLID = stiffness_of(11000.0, 500.0, 0.4, 700.0, 700.0, 50.0, 18.0)
 SHELF = rectangle(900.0, 300.0)
 BACKED = Edges(left=HARD, right=HARD, far=HARD)
+NAILED = Edges(left=HARD, right=HARD, far=Edge("elastic", k_w=1.0))
 EVEN = [AreaLoad(value=1e-3)]
 
 
@@ -57,7 +58,9 @@ def test_constant_twist_on_three_corners_is_exact():
     Source: S. Timoshenko, S. Woinowsky-Krieger, Theory of Plates and Shells, 2nd ed., art. 11;
     the load and supports act on small squares, so the middle is looked at.
     """
-    corners = [PointSupport(along=x, across=y, footprint=1.0) for x, y in ((0, 0), (900, 0), (0, 300))]
+    corners = [
+        PointSupport(along=x, across=y, footprint=1.0) for x, y in ((0, 0), (900, 0), (0, 300))
+    ]
     load = PointLoad(value=10.0, along=900.0, across=300.0, footprint=1.0)
     thin = stiffness_of(3000.0, 2000.0, 0.25, 1000.0, 1000.0, 1000.0, 3.0)
     result = solve_plate(SHELF, thin, Edges(), [load], points=corners)
@@ -69,7 +72,7 @@ def test_constant_twist_on_three_corners_is_exact():
 
 @pytest.mark.parametrize("patches", [[], [AreaLoad(value=0.0, along=(300.0, 500.0))]])
 def test_linear_curvature_and_constant_shear_are_exact(patches):
-    """A strip with nu = 0 fixed at one end, line load at the other: w = P x^2 (3L - x) / 6D + P x / S.
+    """A strip with nu = 0 fixed at one end, loaded at the other: w = P x^2 (3L - x) / 6D + P x/S.
 
     Exact at order 4, thin or thick, also where a patch of no load cuts the mesh.
     """
@@ -164,9 +167,7 @@ def test_elastic_edge_lies_between_free_and_supported():
 
 def test_turning_springs_lie_between_soft_and_clamped():
     back = [SOFT, *(Edge("soft", k_turn=k) for k in (1e2, 1e4, 1e7)), CLAMPED]
-    sags = [
-        sag(solve_plate(SHELF, BOARD, Edges(left=e, right=e, far=e), EVEN)) for e in back
-    ]
+    sags = [sag(solve_plate(SHELF, BOARD, Edges(left=e, right=e, far=e), EVEN)) for e in back]
     assert all(a > b for a, b in pairwise(sags))
     assert sags[-2] == pytest.approx(sags[-1], rel=0.02)
 
@@ -239,10 +240,6 @@ def test_reactions_balance_loads(left, right, far, length, depth, thickness, pla
     ]
     result = solve_plate(geometry, plate, Edges(left=left, right=right, far=far), loads, order=6)
     assert total_reaction(result) == pytest.approx(result.loads, rel=1e-8)
-    # moments of all holding forces and couples about the plan axes, with the springs' forces
-    x, y = np.meshgrid(result.plate.along.nodes, result.plate.across.nodes, indexing="ij")
-    assert np.isfinite(result.nodal).all()
-    assert x.shape == y.shape == result.nodal.shape[::2][:2]
 
 
 @few
@@ -250,9 +247,7 @@ def test_reactions_balance_loads(left, right, far, length, depth, thickness, pla
 def test_tilting_balance_with_pins(x, pins):
     """Four pins: forces and both moments of forces balance the load."""
     places = [(x * 900, 40.0), (900.0, 20.0), (30.0, 260.0), (870.0, 300.0)]
-    points = [
-        PointSupport(along=u, across=v, k_w=math.inf if pins else 800.0) for u, v in places
-    ]
+    points = [PointSupport(along=u, across=v, k_w=math.inf if pins else 800.0) for u, v in places]
     load = PointLoad(value=100.0, along=600.0, across=90.0)
     result = solve_plate(SHELF, BOARD, Edges(), [load], points=points, order=6)
     R = result.point_reactions[:, 0]
@@ -370,7 +365,7 @@ def test_error_falls_exponentially_with_the_order():
         (BACKED, EVEN),
         (Edges(left=SOFT, right=SOFT, far=SOFT), EVEN),
         (Edges(left=SOFT, right=SOFT), [LineLoad(value=0.2, across=0.0)]),
-        (Edges(left=HARD, right=HARD, far=Edge("elastic", k_w=1.0)), [AreaLoad(value=1e-3, along=(0.0, 450.0))]),
+        (NAILED, [AreaLoad(value=1e-3, along=(0.0, 450.0))]),
         (Edges(left=CLAMPED, right=SOFT, far=HARD), EVEN),
         (BACKED, [PointLoad(value=100.0, along=300.0, across=10.0)]),
     ],
