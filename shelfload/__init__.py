@@ -4,7 +4,7 @@ The public interface::
 
     import shelfload
 
-    outcome = shelfload.check("store.toml")
+    outcome = shelfload.check_file("store.toml")
     outcome.verdict
     outcome.findings.checks[0].quantity.to("in")
 """
@@ -20,18 +20,19 @@ if TYPE_CHECKING:
 
     from shelfload.advise.outcome import Outcome
 
-__all__ = ["check", "check_text"]
+__all__ = ["check_file", "check_mapping", "check_text"]
 __version__ = "0.1.0"
 
+# What a command does not need is not imported: starting up is most of a short run.
 
-def check(description: str | Path | Mapping[str, Any]) -> Outcome:
-    """Check a description.
+
+def check_file(path: str | Path) -> Outcome:
+    """Check a description file.
 
     Parameters
     ----------
-    description : path or mapping
-        A TOML file, or the same content as nested mappings; every length and load is text
-        with a unit or a pint quantity.
+    path : str or Path
+        A TOML file.
 
     Returns
     -------
@@ -43,18 +44,26 @@ def check(description: str | Path | Mapping[str, Any]) -> Outcome:
     shelfload.errors.DescriptionError
         With every mistake found.
     """
-    # what a command does not need is not imported: starting up is most of a short run
     from shelfload.advise.outcome import outcome
-    from shelfload.describe.reader import read_file, read_raw
+    from shelfload.describe.reader import read_file
 
-    if isinstance(description, str | Path):
-        return outcome(read_file(Path(description)))
-    return outcome(read_raw(description))
+    return outcome(read_file(Path(path)))
 
 
 def check_text(text: str) -> Outcome:
-    """Check a description given as TOML text; see :func:`check`."""
+    """Check a description given as TOML text; see :func:`check_file`."""
     from shelfload.advise.outcome import outcome
     from shelfload.describe.reader import read_text
 
     return outcome(read_text(text))
+
+
+def check_mapping(description: Mapping[str, Any]) -> Outcome:
+    """Check a description given as nested mappings; see :func:`check_file`.
+
+    Lengths, loads and the like are text with a unit or pint quantities.
+    """
+    from shelfload.advise.outcome import outcome
+    from shelfload.describe.reader import read_raw
+
+    return outcome(read_raw(description))

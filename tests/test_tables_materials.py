@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from printed import printed
 
 from shelfload import tables
+from shelfload.wording import spelled
 from shelfload.errors import QuantityError, UnknownName
 from shelfload.tables.columns import STATUSES, folded
 
@@ -359,7 +360,7 @@ def test_plywood_follows_from_its_lay_up(family: str) -> None:
 def test_nominal_thickness_bends_as_the_actual_one() -> None:
     found = tables.material("birch-plywood", 18.0)
     assert (found.material.name, found.thickness) == ("birch-plywood-18mm", 17.6)
-    assert found.said == "18 mm nominal is 17.6 mm actual"
+    assert spelled(found.said, "metric") == "18 mm nominal is 17.6 mm actual"
 
 
 def test_row_name_alone_tells_its_thickness() -> None:
@@ -369,7 +370,7 @@ def test_row_name_alone_tells_its_thickness() -> None:
 def test_measured_thickness_is_kept() -> None:
     found = tables.material("birch-plywood", 17.4)
     assert (found.material.name, found.thickness) == ("birch-plywood-18mm", 17.4)
-    assert "17.4 mm" in found.said
+    assert "17.4 mm" in spelled(found.said, "metric")
 
 
 @pytest.mark.parametrize(

@@ -130,9 +130,9 @@ def cautions(description: Description, findings: Findings) -> Iterator[str]:
     for holds, texts in _TRIGGERS:
         if holds(seen):
             yield from texts
-    estimated = [material.title for material in seen.materials if material.estimate]
+    estimated = [material.called for material in seen.materials if material.estimate]
     if estimated:
         yield ESTIMATE.format(names=", ".join(estimated))
-    borrowed = [material.title for material in seen.materials if material.duration_borrowed]
+    borrowed = [material.called for material in seen.materials if material.duration_borrowed]
     if borrowed:
         yield BORROWED.format(names=", ".join(borrowed))

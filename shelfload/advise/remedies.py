@@ -77,12 +77,12 @@ def _leave_alone(calm: list[Place], count: int) -> str:
 
 def _sentence(description: Description, check: Check) -> str:
     if check.verdict is Verdict.NOT_CHECKED:
-        return f"{check.question} is not checked: {check.reason}."
+        return f"{check.question} is not checked: {check.reason}. {check.remedy}".rstrip()
     value, limit = _figures(check)
     if check.verdict is Verdict.CLOSE:
         return f"passes, but close: {check.question} {value} of {limit} allowed."
     off = f"{check.question} is {value}, allowed is {limit} ({check.ratio:.1f} times)."
-    return f"{off} {_first_that_passes(description, check)}"
+    return f"{off} {check.remedy or _first_that_passes(description, check)}"
 
 
 def _figures(check: Check) -> tuple[str, str]:

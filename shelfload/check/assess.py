@@ -6,22 +6,13 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from shelfload.check.criteria import criteria, limit_in_words
-from shelfload.check.result import Check, SafeLoad, Verdict, worst
+from shelfload.check.result import Answer, Check, SafeLoad, Verdict, worst
 from shelfload.check.safe_load import safe_loads
 from shelfload.check.shelves import shelf_checks, unbent_check
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.model import Project
 from shelfload.idealise.shelf_beam import ShelfBeam
 from shelfload.idealise.whole import Whole, idealise
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answer:
-    """What one question gives: checks, safe loads, and what was assumed for them."""
-
-    checks: tuple[Check, ...] = ()
-    safe_loads: tuple[SafeLoad, ...] = ()
-    assumptions: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

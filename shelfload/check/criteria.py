@@ -131,7 +131,6 @@ def _sag(beam: ShelfBeam, limit: tables.Limit) -> Criterion | Unanswered:
         method="beam that bends and shears, worst pattern of full and empty bays"
         + (f", creep {creep:.2g}" if final else ""),
         source=source,
-        governs=f"limit {limit.words}",
     )
 
 
@@ -193,7 +192,7 @@ Found = tuple[str, float | Array, float, str, str]
 
 def _bending(beam: ShelfBeam, duration: Duration) -> Found | Unanswered:
     shape = beam.shape.section
-    stress = np.maximum(np.abs(shape.stress_top), np.abs(shape.stress_bottom))
+    stress = np.asarray(shape.stress_free)  # as sag is found: free to move sideways
     strengths = [piece.strength.f_m for piece in beam.shape.pieces]
     names = ["bending"] * len(strengths)
     bases = [piece.strength.basis for piece in beam.shape.pieces]
@@ -220,7 +219,7 @@ def _weakest(
     """Return the piece whose stress comes nearest to its strength, per unit of the curve."""
     found: list[Found] = []
     for number, piece in enumerate(beam.shape.pieces):
-        name = f"{piece.material.title} ({bases[number]})"
+        name = f"{piece.material.called} ({bases[number]})"
         strength = design(strengths[number], piece.material, beam.service_class, duration)
         if isinstance(strength, str):
             reason = f"{name}: {strength}"
@@ -233,7 +232,7 @@ def _bearing(beam: ShelfBeam, duration: Duration) -> Found | Unanswered:
     question, source = "bearing", f"{EC5}, 6.1.5 with k_c,90 = 1"
     lowest = [piece for piece in beam.shape.pieces if piece.name.endswith("panel")][-1]
     strength = design(lowest.strength.f_bearing, lowest.material, beam.service_class, duration)
-    name = f"{lowest.material.title} ({lowest.strength.bearing_basis})"
+    name = f"{lowest.material.called} ({lowest.strength.bearing_basis})"
     if isinstance(strength, str):
         return Unanswered(question=question, reason=f"{name}: {strength}", source=source)
     area = np.array([support.bearing for support in beam.supports]) * lowest.width

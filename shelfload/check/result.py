@@ -53,6 +53,8 @@ class Check:
         How the figure was found, and where the rule comes from.
     as_mass : bool
         Show a load as the mass that weighs on it.
+    remedy : str
+        What to do about it, where that is not a matter of the shelf's own section.
     """
 
     place: Place
@@ -66,6 +68,7 @@ class Check:
     reason: str = ""
     governs: str = ""
     as_mass: bool = False
+    remedy: str = ""
 
     def __post_init__(self) -> None:
         for figure in (self.value, self.limit):
@@ -136,6 +139,15 @@ class SafeLoad:
     def __post_init__(self) -> None:
         if not self.reason and None in (self.even, self.even_per_length, self.point):
             raise ValueError(f"{self.place}: no safe load and no reason")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """What one question gives: checks, safe loads, and what was assumed for them."""
+
+    checks: tuple[Check, ...] = ()
+    safe_loads: tuple[SafeLoad, ...] = ()
+    assumptions: tuple[str, ...] = ()
 
 
 def worst(verdicts: Iterable[Verdict]) -> Verdict:

@@ -18,8 +18,8 @@ Array = NDArray[np.float64]
 
 _STATIONS = 24
 """Places per span at which a first estimate is made; the estimate is then corrected."""
-_CLOSE_ENOUGH = 1e-6
-_ROUNDS = 20
+_CLOSE_ENOUGH = 1e-7
+_ROUNDS = 60
 
 
 def safe_loads(beam: ShelfBeam, asked: Sequence[Criterion | Unanswered]) -> list[SafeLoad]:
@@ -30,7 +30,7 @@ def safe_loads(beam: ShelfBeam, asked: Sequence[Criterion | Unanswered]) -> list
     uprights above, and people, stay on it; the contents described are taken off. A
     question without an answer leaves the safe load unknown.
     """
-    places = [replace(beam.place, bay=bay.name) for bay in beam.bays]
+    places = [replace(beam.place, bay=beam.place.bay or bay.name) for bay in beam.bays]
     gaps = [question for question in asked if isinstance(question, Unanswered)]
     if gaps:
         reason = f"{gaps[0].question}: {gaps[0].reason}"
@@ -59,21 +59,33 @@ def _largest(
 ) -> tuple[float, str]:
     """Return the largest load [N/mm or N] and the question that limits it.
 
-    The demand grows convexly with the load. The first estimate comes from places along
-    the beam, at each of which it grows linearly; Newton steps on the true extremes follow.
+    The demand never falls as the load grows. The first estimate comes from places along
+    the beam, at each of which it grows linearly; the root on the true extremes follows.
     """
     asked = [criterion for criterion in criteria if criterion.per_load > 0.0]
     unit = np.array([1.0 if case.kind == kind and case.bay in bays else 0.0 for case in beam.cases])
     empty, governs = _demand(beam, asked, unit, 0.0)
     if empty >= 1.0:
         return 0.0, governs
-    load = _estimate(beam, asked, unit)
+    high = _estimate(beam, asked, unit)
+    above, governs = _demand(beam, asked, unit, high)
+    while above < 1.0:
+        high *= 2.0
+        above, governs = _demand(beam, asked, unit, high)
+    low, below = 0.0, empty
     for _ in range(_ROUNDS):
-        demand, governs = _demand(beam, asked, unit, load)
+        # false position, with the Illinois rule so that neither end stays where it is
+        load = low + (high - low) * (1.0 - below) / (above - below)
+        demand, at_load = _demand(beam, asked, unit, load)
+        if demand >= 1.0:
+            high, above, governs = load, demand, at_load
+            below = (below + 1.0) / 2.0
+        else:
+            low, below = load, demand
+            above = (above + 1.0) / 2.0
         if abs(demand - 1.0) < _CLOSE_ENOUGH:
-            break
-        load *= (1.0 - empty) / (demand - empty)
-    return load, governs
+            return load, at_load
+    return low, governs
 
 
 def _demand(
@@ -116,7 +128,7 @@ def _estimate(beam: ShelfBeam, criteria: Sequence[Criterion], unit: Array) -> fl
         steady = criterion.always @ curve
         share = _standing(beam, criterion)[:, None] * curve
         grows = (unit * criterion.per_load)[:, None] * curve
-        for sign in (1.0, -1.0):
+        for sign in (1.0,) if criterion.curve == "reaction" else (1.0, -1.0):
             base = sign * steady + np.maximum(sign * share, 0.0).sum(axis=0)
             slope = np.maximum(sign * grows, 0.0).sum(axis=0)
             with np.errstate(divide="ignore"):

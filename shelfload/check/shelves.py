@@ -7,13 +7,14 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from shelfload.check.criteria import Criterion, Unanswered
+from shelfload.check.criteria import GAMMA_Q, Criterion, Unanswered
 from shelfload.check.result import Check
 from shelfload.idealise.shelf_beam import Case, ShelfBeam, Unbent
 from shelfload.solve.beam import Envelope, envelope
 from shelfload.wording import figure
 
 Array = NDArray[np.float64]
+_STEADY = 0.9  # self-weight where it helps, EN 1990 Table A1.2(A), from memory
 Envelopes = dict[tuple[bytes, bytes], Envelope]
 
 
@@ -30,7 +31,30 @@ def shelf_checks(beam: ShelfBeam, criteria: Sequence[Criterion | Unanswered]) ->
         before = asked.get(check.question)
         if before is None or _graver(check, before):
             asked[check.question] = check
-    return list(asked.values())
+    return [*asked.values(), *_lifting_off(beam)]
+
+
+def _lifting_off(beam: ShelfBeam) -> list[Check]:
+    """A support that a pattern of loads lifts the shelf off needs a fixing that holds it."""
+    always = beam.weights({"self": _STEADY, "landing dead": _STEADY})
+    sometimes = beam.weights({"contents": GAMMA_Q, "landing": GAMMA_Q, "spot": GAMMA_Q})
+    lowest = envelope(beam.result, always, sometimes).reaction_min
+    at = int(np.argmin(lowest))
+    if beam.held_down or lowest[at] >= 0.0:
+        return []
+    force = figure(float(-lowest[at]), "force")
+    where = beam.supports[at].name
+    return [
+        Check(
+            place=beam.place,
+            question="held down on its supports",
+            method="factored loads, worst pattern, self-weight reduced",
+            source="EN 1990 Table A1.2(A), from memory",
+            measure="force",
+            reason=f"loads lift it off {where} with {force}: fix it down there for that "
+            "force and say fixed_down = true",
+        )
+    ]
 
 
 def unbent_check(shelf: Unbent) -> Check:
@@ -107,7 +131,7 @@ def _where(beam: ShelfBeam, criterion: Criterion, env: Envelope, at: int) -> str
     if criterion.curve == "sag":
         first_day = _first_day(beam, at)
         words.append(f"first day {figure(first_day, 'length')}")
-    return "; ".join([*words, criterion.governs])
+    return "; ".join([*words, *([criterion.governs] if criterion.governs else [])])
 
 
 def _pattern(beam: ShelfBeam, criterion: Criterion, env: Envelope, at: int) -> str:

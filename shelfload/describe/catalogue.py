@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from shelfload import tables
 from shelfload.errors import QuantityError, UnknownName
+
+if TYPE_CHECKING:
+    from shelfload.describe.standing import OwnFixing
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,6 +19,7 @@ class Catalogue:
 
     own_materials: Mapping[str, tables.Material] = field(default_factory=dict)
     own_contents: Mapping[str, tables.Contents] = field(default_factory=dict)
+    own_fixings: Mapping[str, OwnFixing] = field(default_factory=dict)
 
     def material(self, name: str, thickness: float | None = None) -> tables.Resolved:
         """Return the row a name stands for at a thickness [mm].

@@ -7,15 +7,19 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from shelfload.describe.fields import Density, Length, LimitName, LoadValue, Name, Stress, Text
+from shelfload.describe.fields import Density, Length, LoadValue, Name, Offset, Stress, Text
 from shelfload.describe.parts import Back, Fill, Panel, Part, Shelf, Upright
+from shelfload.describe.site import Site
+from shelfload.describe.standing import (
+    Between,
+    Hung,
+    Opening,
+    OwnFixing,
+    Restraint,
+    Supports,
+    UnitNames,
+)
 from shelfload.errors import QuantityError
-
-CLIMATES = {"indoor": 1, "humid": 2, "outdoor": 3}
-
-
-def _service_class(value: Any) -> Any:
-    return CLIMATES.get(value, value) if isinstance(value, str) else value
 
 
 def _fills(value: Any) -> Any:
@@ -37,19 +41,6 @@ def _one_each(contents: tuple[Fill | None, ...], count: int) -> tuple[Fill | Non
     if len(contents) == count:
         return contents
     return (contents[0] if contents else None,) * count
-
-
-class Site(Part):
-    """Where the units stand."""
-
-    service_class: Annotated[
-        Literal[1, 2, 3],
-        BeforeValidator(_service_class),
-        Field(description='1 "indoor" (heated), 2 "humid" (garage, cellar), 3 "outdoor"'),
-    ] = 1
-    people_below: bool = Field(False, description="people sit, work or sleep under a unit")
-    children: bool = Field(False, description="children can reach a unit")
-    limit: LimitName | None = Field(None, description="sag limit, a row of the limits table")
 
 
 class Level(Part):
@@ -109,7 +100,35 @@ class Unit(Part):
     top_contents: Annotated[tuple[Fill | None, ...], BeforeValidator(_fills)] = Field(
         (), max_length=1, description="what stands on the top panel"
     )
+    hangs: Hung | None = Field(None, description="on the wall, and what holds it")
+    on: UnitNames = Field((), description="the unit or units it stands on; two make a bridge")
+    between: Between | None = Field(None, description="hung between two neighbours")
+    left: Offset | None = Field(None, description="its left end along the wall, from any mark")
+    restraint: Restraint | None = Field(None, description="what ties its top to the wall")
+    drawers: Opening | None = Field(None, description="drawers that can be open together")
+    doors: Opening | None = Field(None, description="doors that can be open together")
+    feet_back: Offset | None = Field(
+        None, description="how far the front feet or plinth stand behind the front"
+    )
+    comes_apart: Literal["no", "levels", "boxes"] = Field(
+        "no", description="what is lifted: the whole unit, level by level, or box by box"
+    )
     level: Annotated[tuple[Level, ...], Field(min_length=1, max_length=200)]
+
+    @model_validator(mode="after")
+    def _stands_one_way(self) -> Unit:
+        ways = [
+            name
+            for name, said in (
+                ("hangs", self.hangs),
+                ("on", self.on),
+                ("between", self.between),
+            )
+            if said
+        ]
+        if len(ways) > 1:
+            raise QuantityError(" and ".join(ways), "one of hangs, on, between")
+        return self
 
     @model_validator(mode="after")
     def _levels_fit(self) -> Unit:
@@ -129,12 +148,17 @@ class LoneShelf(Part):
     name: Name
     depth: Length = Field(description="front to back")
     shelf: Shelf = Field(description="what it is made of; material and thickness are needed")
-    spans: Annotated[tuple[Length, ...], Field(min_length=1, max_length=100)] = Field(
-        description="clear widths between supports from left to right"
+    spans: Annotated[tuple[Length, ...], Field(max_length=100)] = Field(
+        (), description="clear widths between supports from left to right"
     )
+    length: Length | None = Field(
+        None, description="overall, where brackets are to be placed for the least sag"
+    )
+    supports: Supports | None = Field(None, description="brackets, a cleat or concealed rods")
     support_width: Length = Field(
         20.0, description="width of each inner support along the shelf", validate_default=False
     )
+    fixed_down: bool = Field(False, description="screwed or glued down to its supports")
     overhang_left: Length | None = None
     overhang_right: Length | None = None
     contents: Annotated[tuple[Fill | None, ...], BeforeValidator(_fills)] = Field(
@@ -148,7 +172,15 @@ class LoneShelf(Part):
     def _is_whole(self) -> LoneShelf:
         if self.shelf.material is None or self.shelf.thickness is None:
             raise QuantityError("a shelf without material or thickness", "both are needed here")
-        if len(self.contents) not in (0, 1, len(self.spans)):
+        counted = getattr(self.supports, "brackets", None)
+        if bool(self.spans) == (self.length is not None and counted is not None):
+            raise QuantityError(
+                "a shelf without spans" if not self.spans else "spans and a length with brackets",
+                "spans, or length and a number of brackets to be placed",
+            )
+        if not self.spans and len(self.contents) > 1:
+            raise QuantityError(f"{len(self.contents)} contents", "one entry for the whole length")
+        if self.spans and len(self.contents) not in (0, 1, len(self.spans)):
             raise QuantityError(
                 f"{len(self.contents)} contents for {len(self.spans)} spans",
                 "one entry for all spans or one for each",
@@ -207,6 +239,7 @@ class Project(Part):
     materials_from: str | None = Field(None, description="a CSV of own materials beside the file")
     contents: dict[str, OwnContents] = Field({}, description="the user's own contents")
     contents_from: str | None = Field(None, description="a CSV of own contents beside the file")
+    fixings: dict[str, OwnFixing] = Field({}, description="loads declared by makers of fixings")
     unit: Annotated[tuple[Unit, ...], Field(max_length=200)] = ()
     shelf: Annotated[tuple[LoneShelf, ...], Field(max_length=1000)] = ()
 

@@ -24,9 +24,9 @@ _OPTION_OF = {
 }
 _PREFIXES = {
     "shelf[1].spans": "--span",
-    "shelf[1].contents[1].what": "--contents",
-    "shelf[1].contents[1].load": "--load",
-    "shelf[1].contents[1].points": "--point",
+    "shelf[1].contents.what": "--contents",
+    "shelf[1].contents.load": "--load",
+    "shelf[1].contents.points": "--point",
 }
 
 
@@ -131,8 +131,9 @@ def _mistake(option: str, fault: QuantityError) -> Mistake:
 
 def _renamed(mistake: Mistake) -> Mistake:
     """Put the name of the option where the key of a file would stand."""
+    place = mistake.key.replace(".contents[1]", ".contents")
     option = _OPTION_OF.get(mistake.key) or next(
-        (name for prefix, name in _PREFIXES.items() if mistake.key.startswith(prefix)), mistake.key
+        (name for prefix, name in _PREFIXES.items() if place.startswith(prefix)), mistake.key
     )
     return Mistake(
         key=option, found=mistake.found, allowed=mistake.allowed, nearest=mistake.nearest

@@ -73,6 +73,10 @@ class Shelf(Part):
     lipping_front: Lipping | None = None
     lipping_rear: Lipping | None = None
     limit: LimitName | None = Field(None, description="sag limit, a row of the limits table")
+    loose: bool = Field(False, description="lies on pins or cleats and can be taken out")
+    play: Offset | None = Field(
+        None, description="clear width less length of the shelf, both ends together"
+    )
 
     @model_validator(mode="after")
     def _double_says_how(self) -> Shelf:

@@ -15,7 +15,9 @@ from shelfload import tables
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.lines import line_index, line_of
 from shelfload.describe.model import OwnContents, OwnMaterial, Project
+from shelfload.describe.neighbours import neighbour_mistakes
 from shelfload.describe.own import contents_row, material_row
+from shelfload.describe.standing import OwnFixing
 from shelfload.errors import (
     DescriptionError,
     Mistake,
@@ -83,6 +85,10 @@ def read_raw(
     mistakes: list[tuple[KeyPath, Mistake]] = []
     catalogue = _own_rows(raw, folder or Path(), mistakes)
     mistakes += _doubled_names(raw)
+    mistakes += [
+        (path, _mistake(key_text(path), found, allowed, nearest))
+        for path, found, allowed, nearest in neighbour_mistakes(raw)
+    ]
     project = _validated(Project, raw, (), catalogue, mistakes)
     if mistakes or project is None:
         raise DescriptionError(_with_lines(mistakes, index or {}), origin)
@@ -124,7 +130,12 @@ def _own_rows(
         stock = _validated(OwnContents, body, ("contents", name), empty, [])
         if stock is not None:
             contents[name] = contents_row(name, stock)
-    return Catalogue(materials, contents)
+    fixings = {
+        name: fixing
+        for name, body in _tables_in(raw, "fixings")
+        if (fixing := _validated(OwnFixing, body, ("fixings", name), empty, [])) is not None
+    }
+    return Catalogue(materials, contents, fixings)
 
 
 def _from_csv(

@@ -5,7 +5,8 @@ from __future__ import annotations
 from itertools import accumulate, pairwise
 
 from shelfload.describe.catalogue import Catalogue
-from shelfload.describe.model import LoneShelf, Site
+from shelfload.describe.model import LoneShelf
+from shelfload.describe.site import Site
 from shelfload.idealise.loads import BayLoad, bay_load
 from shelfload.idealise.place import Place
 from shelfload.idealise.sections import NoFigure, shelf_section
@@ -17,11 +18,13 @@ from shelfload.idealise.shelf_beam import (
     end_bearing,
     shelf_beam,
 )
+from shelfload.solve.overhang import best_overhang
 
 
 def lone_beam(lone: LoneShelf, site: Site, catalogue: Catalogue) -> ShelfBeam | Unbent:
     """Idealise and solve a shelf on supports of its own."""
     place = Place(unit=lone.name)
+    lone = laid_out(lone)
     try:
         shape = shelf_section(lone.shelf, lone.depth, None, catalogue)
     except NoFigure as missing:
@@ -62,5 +65,21 @@ def lone_beam(lone: LoneShelf, site: Site, catalogue: Catalogue) -> ShelfBeam | 
         bays=loaded,
         shelf=lone.shelf,
         site=site,
+        held_down=lone.fixed_down,
         said=said,
+    )
+
+
+def laid_out(lone: LoneShelf) -> LoneShelf:
+    """Place brackets for the least sag where only the length and their number are given."""
+    count = getattr(lone.supports, "brackets", None)
+    if lone.spans or lone.length is None or count is None:
+        return lone
+    over = best_overhang(count) * lone.length
+    pitch = (lone.length - 2 * over) / (count - 1)
+    bearing, _ = end_bearing(lone.shelf)
+    widths = [bearing, *[lone.support_width] * (count - 2), bearing]
+    gaps = tuple(pitch - (before + after) / 2 for before, after in pairwise(widths))
+    return lone.model_copy(
+        update={"spans": gaps, "overhang_left": over, "overhang_right": over}
     )

@@ -76,7 +76,7 @@ def stiffness(material: Material, direction: Direction) -> Stiffness | None:
     if material.E_basis == "apparent":
         true = float(section.true_modulus(E, G))
         return Stiffness(
-            E=true, G=G, said=f"{material.title}: handbook E raised {true / E - 1:.0%}"
+            E=true, G=G, said=f"{material.called}: handbook E raised {true / E - 1:.0%}"
         )
     return Stiffness(E=E, G=G)
 

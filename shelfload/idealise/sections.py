@@ -206,7 +206,7 @@ def _piece(
     material = resolved.material
     stiff = stiffness(material, direction)
     if stiff is None:
-        raise NoFigure(f"{material.title} has no known stiffness {direction} the face grain")
+        raise NoFigure(f"{material.called} has no known stiffness {direction} the face grain")
     return Piece(
         name=name,
         material=material,
@@ -244,13 +244,13 @@ def _bent_apart(pieces: Sequence[Piece], kdefs: Sequence[float] | None = None) -
 
 def _in_words(pieces: Sequence[Piece], shelf: Shelf) -> str:
     panels = [piece for piece in pieces if piece.name.endswith("panel")]
-    words = " on ".join(f"{_mm(piece.height)} {piece.material.title}" for piece in panels)
+    words = " on ".join(f"{_mm(piece.height)} {piece.material.called}" for piece in panels)
     if shelf.joined:
         words += f", {shelf.joined}"
     if shelf.grain == "across":
         words += ", grain across"
     for piece in pieces[len(panels) :]:
-        words += f", {piece.name} {_mm(piece.width)} x {_mm(piece.height)} {piece.material.title}"
+        words += f", {piece.name} {_mm(piece.width)} x {_mm(piece.height)} {piece.material.called}"
     return words
 
 

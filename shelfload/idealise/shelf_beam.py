@@ -9,8 +9,8 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from shelfload.describe.model import Site
 from shelfload.describe.parts import Shelf
+from shelfload.describe.site import Site
 from shelfload.idealise.loads import BayLoad, Duration
 from shelfload.idealise.place import Place
 from shelfload.idealise.sections import ShelfSection
@@ -97,6 +97,8 @@ class ShelfBeam:
         Of the site.
     limit : str or None
         Row of the limits table; None is the default one.
+    held_down : bool
+        Its supports hold it against lifting off, as housings and screws do.
     said : tuple of str
         What was assumed.
     """
@@ -110,6 +112,7 @@ class ShelfBeam:
     creep: float | None
     service_class: int
     limit: str | None
+    held_down: bool
     said: tuple[str, ...]
 
     def weights(self, factors: dict[CaseKind, float]) -> NDArray[np.float64]:
@@ -135,6 +138,7 @@ def shelf_beam(
     landings: Sequence[Landing] = (),
     shelf: Shelf,
     site: Site,
+    held_down: bool = True,
     said: Sequence[str] = (),
 ) -> ShelfBeam:
     """Set up and solve one shelf for all its load cases.
@@ -149,6 +153,8 @@ def shelf_beam(
         As described: ends, limit and how a double is joined.
     site : Site
         Service class, and the limit where the shelf has none of its own.
+    held_down : bool
+        See :class:`ShelfBeam`.
     said : sequence of str
         Assumptions beyond those of the section.
     """
@@ -200,5 +206,6 @@ def shelf_beam(
         creep=section_creep(shape, site.service_class),
         service_class=site.service_class,
         limit=shelf.limit or site.limit,
+        held_down=held_down,
         said=(*shape.said, *said),
     )

@@ -7,8 +7,9 @@ from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from shelfload.describe.catalogue import Catalogue
-from shelfload.describe.model import Level, Site, Unit
+from shelfload.describe.model import Level, Unit
 from shelfload.describe.parts import Back, Fill, Shelf, Upright
+from shelfload.describe.site import Site
 from shelfload.idealise.geometry import BayAt, UprightAt, bays, shelf_name, uprights
 from shelfload.idealise.loads import BayLoad, bay_load
 from shelfload.idealise.place import Place
@@ -38,17 +39,22 @@ class UprightForce:
 
 @dataclass(slots=True, kw_only=True)
 class Stack:
-    """Everything found on the way down one unit."""
+    """Everything found on the way down one unit; ``feet`` is what it puts on what is below."""
 
     shelves: list[ShelfBeam] = field(default_factory=list)
     unbent: list[Unbent] = field(default_factory=list)
     forces: list[UprightForce] = field(default_factory=list)
+    feet: list[UprightForce] = field(default_factory=list)
 
 
-def unit_stack(unit: Unit, site: Site, catalogue: Catalogue) -> Stack:
-    """Walk a unit from the top panel down, passing the feet of each level to the shelf below."""
+def unit_stack(
+    unit: Unit, site: Site, catalogue: Catalogue, landing: tuple[UprightForce, ...] = ()
+) -> Stack:
+    """Walk a unit from the top panel down, passing the feet of each level to the shelf below.
+
+    ``landing`` is what other units put on its top.
+    """
     found = Stack()
-    landing: tuple[UprightForce, ...] = ()
     for number in range(len(unit.level), -1, -1):
         above = unit.level[number] if number < len(unit.level) else None
         below = unit.level[number - 1] if number > 0 else None
@@ -63,13 +69,17 @@ def unit_stack(unit: Unit, site: Site, catalogue: Catalogue) -> Stack:
             return found
         if not standing:
             found.unbent.append(Unbent(place=place, words=shape.words))
+            found.feet += _flat_feet(unit, above, shape, landing, catalogue)
             continue
         loaded = _loaded_bays(unit, above, shape.depth, catalogue)
         made = _beams(site, shelf, shape, place, standing, loaded, landing)
         found.shelves += reversed(made)
+        direct = _past_the_beams(shelf, standing, landing)
+        landing = _feet(unit, number - 1, below, made, standing, direct, catalogue)
         if below is not None:
-            landing = _feet(unit, number - 1, below, made, standing, catalogue)
             found.forces += landing
+        else:
+            found.feet += landing
     found.shelves.reverse()
     return found
 
@@ -132,8 +142,7 @@ def _beams(
 ) -> list[ShelfBeam]:
     """One beam over all uprights, or one for each gap between them."""
     bearing, said = end_bearing(shelf)
-    through = shelf.runs == "through" or len(standing) == 2
-    runs = [tuple(standing)] if through else list(pairwise(standing))
+    runs = _runs(shelf, standing)
     made = []
     for number, run in enumerate(runs, start=1):
         start, end = run[0].right - bearing / 2, run[-1].left + bearing / 2
@@ -169,6 +178,26 @@ def _beams(
     return made
 
 
+def _runs(shelf: Shelf, standing: Sequence[UprightAt]) -> list[tuple[UprightAt, ...]]:
+    through = shelf.runs == "through" or len(standing) == 2
+    return [tuple(standing)] if through else list(pairwise(standing))
+
+
+def _past_the_beams(
+    shelf: Shelf, standing: Sequence[UprightAt], landing: Sequence[UprightForce]
+) -> list[tuple[str, UprightForce]]:
+    """Feet that stand right above an upright and never load the shelf between."""
+    half = end_bearing(shelf)[0] / 2
+    ends = [(run[0].right - half, run[-1].left + half) for run in _runs(shelf, standing)]
+    found = []
+    for foot in landing:
+        x = foot.upright.centre
+        if not any(start < x < end for start, end in ends):
+            nearest = min(standing, key=lambda upright: abs(upright.centre - x))
+            found.append((nearest.name, foot))
+    return found
+
+
 def _clipped(bay: BayAt, load: BayLoad, start: float, end: float) -> LoadedBay | None:
     """The part of a bay above one beam, with its share of the load."""
     left, right = max(bay.left, start), min(bay.right, end)
@@ -186,12 +215,16 @@ def _clipped(bay: BayAt, load: BayLoad, start: float, end: float) -> LoadedBay |
 def _feet(
     unit: Unit,
     number: int,
-    level: Level,
+    level: Level | None,
     made: Sequence[ShelfBeam],
     standing: Sequence[UprightAt],
+    direct: Sequence[tuple[str, UprightForce]],
     catalogue: Catalogue,
 ) -> tuple[UprightForce, ...]:
-    """What each upright of a level passes on: the shelf it carries plus its own weight."""
+    """What each upright passes on: the shelf it carries, what stands above it, its own weight.
+
+    ``level`` is None for the feet of the whole unit, which have no upright of their own.
+    """
     dead: dict[str, float] = dict.fromkeys((upright.name for upright in standing), 0.0)
     imposed = dict(dead)
     for beam in made:
@@ -202,16 +235,49 @@ def _feet(
         for support, low, high in zip(beam.supports, steady, most, strict=True):
             dead[support.name] += float(low)
             imposed[support.name] += float(high - low)
+    for name, foot in direct:
+        dead[name] += foot.dead
+        imposed[name] += foot.imposed
+    for upright in standing if level is not None else ():
+        dead[upright.name] += _upright_weight(unit, level, upright, catalogue)
+    part = "feet" if level is None else f"level {number + 1}"
     return tuple(
         UprightForce(
-            place=Place(unit=unit.name, part=f"level {number + 1}", bay=upright.name),
+            place=Place(unit=unit.name, part=part, bay=upright.name),
             upright=upright,
             level=number,
-            dead=dead[upright.name] + _upright_weight(unit, level, upright, catalogue),
+            dead=dead[upright.name],
             imposed=imposed[upright.name],
         )
         for upright in standing
     )
+
+
+def _flat_feet(
+    unit: Unit,
+    above: Level | None,
+    shape: ShelfSection,
+    landing: Sequence[UprightForce],
+    catalogue: Catalogue,
+) -> list[UprightForce]:
+    """Feet of a unit whose lowest panel lies flat: what stands on that panel goes to all alike."""
+    lowest = uprights(unit, unit.level[0])
+    loaded = _loaded_bays(unit, above, shape.depth, catalogue)
+    contents = sum(
+        load.even * (bay.right - bay.left) + sum(force for force, _, _ in load.points)
+        for bay, load in loaded
+    )
+    own = shape.weight * (lowest[-1].right - lowest[0].left)
+    return [
+        replace(
+            foot,
+            place=Place(unit=unit.name, part="feet", bay=foot.upright.name),
+            level=-1,
+            dead=foot.dead + own / len(landing),
+            imposed=foot.imposed + contents / len(landing),
+        )
+        for foot in landing
+    ]
 
 
 def _upright_weight(unit: Unit, level: Level, upright: UprightAt, catalogue: Catalogue) -> float:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.model import Project
+from shelfload.idealise.arrangement import Placed, arrange, stacks
 from shelfload.idealise.lone import lone_beam
 from shelfload.idealise.shelf_beam import ShelfBeam, Unbent
-from shelfload.idealise.stack import Stack, unit_stack
+from shelfload.idealise.stack import Stack
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,12 +25,15 @@ class Whole:
         The shelves of each unit with the forces on its uprights, in the order of the units.
     lone : tuple of ShelfBeam or Unbent
         Shelves without a carcass.
+    placed : mapping of str to Placed
+        Where each unit stands and what it weighs, by name.
     """
 
     project: Project
     catalogue: Catalogue
     stacks: tuple[Stack, ...]
     lone: tuple[ShelfBeam | Unbent, ...]
+    placed: Mapping[str, Placed]
 
     @property
     def shelves(self) -> tuple[ShelfBeam | Unbent, ...]:
@@ -44,9 +49,11 @@ class Whole:
 
 def idealise(project: Project, catalogue: Catalogue) -> Whole:
     """Idealise and solve everything a description holds."""
+    placed = arrange(project, catalogue)
     return Whole(
         project=project,
         catalogue=catalogue,
-        stacks=tuple(unit_stack(unit, project.site, catalogue) for unit in project.unit),
+        placed=placed,
+        stacks=tuple(stacks(project, catalogue, placed).values()),
         lone=tuple(lone_beam(lone, project.site, catalogue) for lone in project.shelf),
     )

@@ -77,10 +77,13 @@ def document(outcome: Outcome, system: UnitSystem, *, full: bool = False) -> Doc
             blocks.append(_detail_table(f"{name}: {what}", listed, system))
     sources = {check.source for check in findings.checks if check.source}
     contents = {
-        source for shelf in findings.whole.beams for bay in shelf.bays for source in bay.load.sources
+        source
+        for shelf in findings.whole.beams
+        for bay in shelf.bays
+        for source in bay.load.sources
     }
     materials = {
-        f"{piece.material.title}: {piece.material.source} ({piece.material.status})"
+        f"{piece.material.called}: {piece.material.source} ({piece.material.status})"
         for shelf in findings.whole.beams
         for piece in shelf.shape.pieces
     }
@@ -124,16 +127,21 @@ def _shelf_table(
                 "" if sag is None else _value(sag.limit, sag, system),
                 _may_carry(place, loads, system),
                 _percent(gravest),
-                gravest.question,
+                _short(gravest.question),
                 MARKS[gravest.verdict],
             )
         )
     return Table(
         title=name,
-        header=("shelf", "sag", "allowed", "may carry", "used", "governed by", "verdict"),
+        header=("shelf", "sag", "allowed", "may carry", "used", "by", "verdict"),
         rows=tuple(rows),
         verdict_column=6,
     )
+
+
+def _short(question: str) -> str:
+    """Leave out when a sag is meant: the sag column and the assumptions say so."""
+    return question.removesuffix(" after years").removesuffix(" on the first day")
 
 
 def _used(check: Check) -> float:

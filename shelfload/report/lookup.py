@@ -67,5 +67,5 @@ def _range(row: tables.Contents, system: UnitSystem) -> str:
 def _printed(
     rows: Sequence[tuple[str, ...]], header: tuple[str, ...], word: str, stream: TextIO
 ) -> bool:
-    stream.write((fitted(header, rows) if rows else f"nothing is called {word!r}") + "\n")
+    stream.write((fitted(header, rows, kept=1) if rows else f"nothing is called {word!r}") + "\n")
     return bool(rows)

@@ -56,14 +56,15 @@ def _tabulated(table: Table, style: Literal["github", "simple"]) -> str:
     return fitted(table.header, table.rows)
 
 
-def fitted(header: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
+def fitted(header: Sequence[str], rows: Sequence[Sequence[str]], *, kept: int = 0) -> str:
     """Return a plain table that fits 80 columns.
 
-    Each column gets what it needs; the widest give way until all fit.
+    Each column gets what it needs; the widest give way until all fit. The first ``kept``
+    columns, names to be typed again, are never broken.
     """
     widths = [max(len(row[column]) for row in (header, *rows)) for column in range(len(header))]
-    while sum(widths) > _WIDTH - 2 * (len(header) - 1) and max(widths) > _NARROWEST:
-        widths[widths.index(max(widths))] -= 1
+    while sum(widths) > _WIDTH - 2 * (len(header) - 1) and max(widths[kept:]) > _NARROWEST:
+        widths[widths.index(max(widths[kept:]), kept)] -= 1
     return tabulate(
         [list(row) for row in rows],
         headers=list(header),

@@ -21,10 +21,13 @@ from shelfload.solve.frame_model import Floats, Frame
 from shelfload.solve.frame_result import FrameResult
 from shelfload.solve.frame_segments import member_segments
 from shelfload.solve.frame_stiffness import assemble
-from shelfload.solve.mechanism import free_motions, motions_in_words
+from shelfload.solve.mechanism import free_motions, idle_turns, motions_in_words
 
 _SOUND = 1e-10
 """Least eigenvalue of the scaled stiffness above which no further test is needed."""
+
+_LOST = 1e-14
+"""Least eigenvalue below which the frame is held, but no figure of its sway is right."""
 
 
 def solve_frame(
@@ -172,20 +175,23 @@ def _solve_scaled(frame: Frame, stiffness: Floats, load: Floats) -> Floats:
         raise _not_held(frame)
     scale = 1.0 / np.sqrt(diagonal)
     scaled = stiffness * scale[:, None] * scale
-    sound = True
     try:
-        shifted = scaled.copy()
-        shifted.flat[:: len(scaled) + 1] -= _SOUND
-        np.linalg.cholesky(shifted)
+        np.linalg.cholesky(scaled - _SOUND * np.eye(len(scaled)))
     except np.linalg.LinAlgError:
-        sound = False
-    if not sound and free_motions(frame):
+        _refuse_if_loose(frame, scaled)
+    return np.asarray(np.linalg.solve(scaled, load * scale[:, None]) * scale[:, None])
+
+
+def _refuse_if_loose(frame: Frame, scaled: Floats) -> None:
+    """Raise Mechanism if anything moves freely, or so easily that figures are lost."""
+    if free_motions(frame):
         raise _not_held(frame)
-    try:
-        moved = np.linalg.solve(scaled, load * scale[:, None])
-    except np.linalg.LinAlgError:
-        raise _not_held(frame) from None
-    return np.asarray(moved * scale[:, None])
+    values, shapes = np.linalg.eigh(scaled)
+    if values[0] < _LOST:
+        free = np.flatnonzero(~(frame.fixed | idle_turns(frame)).ravel())
+        weakest = np.abs(shapes[:, values < _LOST]).max(axis=1)
+        taking_part = free[weakest > 0.1 * weakest.max()]
+        raise Mechanism(taking_part.tolist(), motions_in_words([]))
 
 
 def _not_held(frame: Frame) -> Mechanism:

@@ -133,6 +133,27 @@ class MemberForces:
 
     A line load that bends a member is replaced by three forces at Gauss points where only
     its integral against powers of x up to the third counts: that is exact.
+
+    Parameters
+    ----------
+    member, case : ndarray, shape (k,)
+        Member and case of each spread load [-]
+    start, end : ndarray, shape (k,)
+        Where it begins and ends [mm]
+    across, across_end, along, along_end : ndarray, shape (k,)
+        Load across and along the member at both ends [N/mm]
+    point_member, point_case : ndarray, shape (j,)
+        Member and case of each force [-]
+    point_at : ndarray, shape (j,)
+        Its place [mm]
+    point_across, point_along : ndarray, shape (j,)
+        Force across and along the member [N]
+    cases : int
+        Number of load cases [-]
+
+    Notes
+    -----
+    Source: own definition.
     """
 
     member: Ints

@@ -80,6 +80,10 @@ class Frame:
         Corner nodes of each panel in order round its edge; several may coincide [-]
     panel_stiffness : array_like, one or (p,), optional
         Shear flow per shear angle, see :func:`shear_panel_stiffness` [N/mm]
+    length : ndarray, shape (m,)
+        Length of each member, worked out [mm]
+    direction : ndarray, shape (m, 2)
+        Direction (right, down) of each member, worked out [-]
 
     Raises
     ------
@@ -88,9 +92,10 @@ class Frame:
 
     Notes
     -----
-    ``length`` [mm] and ``direction`` (right, down) [-] of each member are worked out.
-    A panel acts on the nodes at its corners, so the axial force of a member along its
-    edge is the mean of what the shear flow makes rise along it.
+    A sheet that runs over several bays is one panel in each of them. A panel acts on the
+    nodes at its corners, so the axial force of a member along its
+    edge is the mean of what the shear flow makes rise along it: at the ends it differs by
+    half of flow times length.
 
     Source: own definition.
     """

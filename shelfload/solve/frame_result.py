@@ -92,6 +92,9 @@ class FrameResult:
 
         Notes
         -----
+        With one case for each bay, rows of 0 and 1 are all patterns of full and empty bays:
+        the worst is then found for certain, extremes along the members included.
+
         Source: superposition; the theory is linear.
         """
         weights = np.atleast_2d(np.asarray(factors, dtype=float)).T
@@ -140,10 +143,10 @@ class FrameResult:
         if not np.all((place >= 0) & (place <= length * (1.0 + 1e-9))):
             raise ValueError("a place lies off its member")
         parts = self.segments
-        position = parts.start / self.frame.length[parts.member] * (1.0 - 1e-12) + parts.member
-        wanted = which + np.clip(place / length, 0.0, 1.0 - 1e-15 * (which + 1))
-        wanted = np.minimum(wanted, np.nextafter(which + 1.0, 0.0))
-        segment = np.searchsorted(position, wanted, side="right") - 1
+        # One rising key for all segments: number of the member, and less than one for place.
+        key = parts.member + 0.5 * parts.start / self.frame.length[parts.member]
+        wanted = which + 0.5 * np.minimum(place / length + 1e-12, 1.0)
+        segment = np.searchsorted(key, wanted, side="right") - 1
         inside = (place - parts.start[segment]) / parts.length[segment]
         return polynomial_values(self._polynomials(quantity)[:, segment], inside[:, None])
 

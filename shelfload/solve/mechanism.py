@@ -188,7 +188,7 @@ def free_motions(frame: Frame) -> list[FreeMotion]:
         turning = column[:m] / (lever * greatest)
         shape[np.abs(shape) < 1e-9 * np.array([1.0, 1.0, 1.0 / lever])] = 0.0
         turning[np.abs(turning) < 1e-9 / lever] = 0.0
-        lead = shape.flat[np.argmax(np.abs(shape[:, [0, 1, 2]]) > 0.999 * np.abs(shape).max())]
+        lead = shape.flat[np.argmax(np.abs(shape) > 0.999 * np.abs(shape).max())]
         motions.append(FreeMotion(shape * np.sign(lead), turning * np.sign(lead)))
     return motions
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
 
@@ -12,17 +12,12 @@ from numpy.typing import NDArray
 
 from shelfload.solve.plate_element import A, B, Discretisation, W
 from shelfload.solve.plate_input import PlateGeometry, Range
-from shelfload.solve.plate_mesh import Axis
+from shelfload.solve.plate_loads import placed
 from shelfload.solve.plate_support import (
     EDGE_NAMES,
-    AreaLoad,
     Edge,
     Edges,
-    LineLoad,
     LineSupport,
-    Load,
-    PointLoad,
-    PointSupport,
 )
 
 Array = NDArray[np.float64]
@@ -109,119 +104,29 @@ def held_lines(
     return out
 
 
-def placed(
-    geometry: PlateGeometry, line: LineSupport | LineLoad, what: str
-) -> tuple[bool, float, Range]:
-    """Direction, constant coordinate and range of a line, checked to lie on the plate."""
-    if isinstance(line.across, int | float):
-        runs_along, at, reach = True, float(line.across), line.along
-        crosswise, lengthwise = geometry.across, geometry.along
-    else:
-        assert isinstance(line.along, int | float)  # noqa: S101 - narrowed by __post_init__
-        runs_along, at, reach = False, float(line.along), line.across
-        crosswise, lengthwise = geometry.along, geometry.across
-    if not crosswise[0] <= at <= crosswise[1]:
-        raise ValueError(f"{what}: {at} is off the plate ({crosswise[0]} to {crosswise[1]})")
-    return runs_along, at, within(lengthwise, reach, what)
-
-
-def within(extent: Range, reach: float | Range | None, what: str) -> Range:
-    """A range checked to be rising and on the plate; None is all of it."""
-    if reach is None:
-        return extent
-    assert isinstance(reach, tuple)  # noqa: S101 - narrowed by __post_init__
-    slack = 1e-9 * (extent[1] - extent[0])
-    if not extent[0] - slack <= reach[0] < reach[1] <= extent[1] + slack:
-        raise ValueError(f"{what}: range {reach} must rise and lie within {extent}")
-    return reach
-
-
-def footprint_box(geometry: PlateGeometry, item: PointLoad | PointSupport) -> tuple[Range, Range]:
-    """Ranges along and across of a footprint, pushed inward onto the plate [mm, rad]."""
-    out = []
-    for centre, extent, unit in (
-        (item.along, geometry.along, item.across if geometry.curved else 1.0),
-        (item.across, geometry.across, 1.0),
-    ):
-        if not extent[0] <= centre <= extent[1]:
-            raise ValueError(f"point at {centre} is off the plate ({extent[0]} to {extent[1]})")
-        half = min(item.footprint / unit, extent[1] - extent[0]) / 2.0
-        middle = min(max(centre, extent[0] + half), extent[1] - half)
-        out.append((middle - half, middle + half))
-    return out[0], out[1]
-
-
-def kinks(
-    geometry: PlateGeometry,
-    lines: Sequence[HeldLine],
-    points: Sequence[PointSupport],
-    loads: Iterable[Load],
-) -> tuple[list[float], list[float]]:
-    """Coordinates along and across at which the solution has a kink, so that lines go there."""
-    along: list[float] = []
-    across: list[float] = []
-    for load in [*loads, *points]:
-        if isinstance(load, AreaLoad):
-            along.extend(within(geometry.along, load.along, "area load"))
-            across.extend(within(geometry.across, load.across, "area load"))
-        elif isinstance(load, LineLoad):
-            runs_along, at, reach = placed(geometry, load, "line load")
-            (across if runs_along else along).append(at)
-            (along if runs_along else across).extend(reach)
-        else:
-            box = footprint_box(geometry, load)
-            along.extend(box[0])
-            across.extend(box[1])
-    for line in lines:
-        (across if line.runs_along else along).append(line.at)
-        (along if line.runs_along else across).extend(line.reach)
-    return along, across
-
-
-def nodal_loads(plate: Discretisation, cases: Sequence[Sequence[Load]]) -> Array:
-    """Forces that do the same work as the loads, shape (along, across, cases) [N]."""
-    along, across = plate.along, plate.across
-    out = np.zeros((along.size, across.size, len(cases)))
-    for c, case in enumerate(cases):
-        for load in case:
-            if isinstance(load, AreaLoad):
-                a = within(plate.geometry.along, load.along, "area load")
-                b = within(plate.geometry.across, load.across, "area load")
-                spread = np.outer(along.load(*a, np.ones_like), across.load(*b, plate.scale))
-            elif isinstance(load, LineLoad):
-                runs_along, at, reach = placed(plate.geometry, load, "line load")
-                here = np.array([at])
-                if runs_along:
-                    lengthwise = along.load(*reach, np.ones_like) * plate.scale(here)
-                    spread = np.outer(lengthwise, across.basis(here))
-                else:
-                    spread = np.outer(along.basis(here), across.load(*reach, np.ones_like))
-            else:
-                spread = footprint_mean(plate, load)
-            out[:, :, c] += load.value * spread
-    return out
-
-
-def footprint_mean(plate: Discretisation, item: PointLoad | PointSupport) -> Array:
-    """Weights of the nodal deflections in the mean over a footprint, (along, across) [-]."""
-    a, b = footprint_box(plate.geometry, item)
-    if isinstance(item, PointSupport):
-        # only where a line support crosses a footprint: one strip must hold all of it
-        a = clipped(plate.along, a)
-    spread = np.outer(plate.along.load(*a, np.ones_like), plate.across.load(*b, plate.scale))
-    return np.asarray(spread / spread.sum())
-
-
-def clipped(axis: Axis, reach: Range) -> Range:
-    """The part of a range in the interval that holds its middle."""
-    e = int(np.clip(np.searchsorted(axis.breaks, sum(reach) / 2.0) - 1, 0, len(axis.orders) - 1))
-    return max(reach[0], float(axis.breaks[e])), min(reach[1], float(axis.breaks[e + 1]))
-
-
 def fixed_unknowns(
     plate: Discretisation, lines: Sequence[HeldLine]
 ) -> tuple[NDArray[np.bool_], Array]:
-    """Unknowns held at 0 and how many lines hold each deflection, (along, 3, across)."""
+    """Unknowns held at 0, and how many lines hold each deflection.
+
+    Parameters
+    ----------
+    plate : Discretisation
+        Mesh [mm, rad]
+    lines : sequence of HeldLine
+        Edges and line supports [-]
+
+    Returns
+    -------
+    fixed : ndarray of bool, shape (along, 3, across)
+        Which unknowns are 0 [-]
+    holders : ndarray, shape (along, across)
+        Number of rigid lines through a node [-]
+
+    Notes
+    -----
+    Source: definition.
+    """
     fixed = np.zeros((plate.along.size, 3, plate.across.size), dtype=bool)
     holders = np.zeros((plate.along.size, plate.across.size))
     for line in lines:
@@ -241,7 +146,24 @@ def fixed_unknowns(
 def nodes_of(
     plate: Discretisation, line: HeldLine
 ) -> tuple[NDArray[np.intp] | int, NDArray[np.intp] | int]:
-    """Indices along and across of the nodes on a line."""
+    """Nodes on a line.
+
+    Parameters
+    ----------
+    plate : Discretisation
+        Mesh [mm, rad]
+    line : HeldLine
+        The line [mm, rad]
+
+    Returns
+    -------
+    along, across : ndarray of int, or int
+        Indices: an array the way the line runs, one number the other way [-]
+
+    Notes
+    -----
+    Source: definition.
+    """
     runs, stands = (plate.along, plate.across) if line.runs_along else (plate.across, plate.along)
     slack = 1e-6 * (runs.breaks[-1] - runs.breaks[0])
     nodes = runs.nodes
@@ -251,7 +173,21 @@ def nodes_of(
 
 
 def add_springs(plate: Discretisation, lines: Sequence[HeldLine], strips: Sequence[Array]) -> None:
-    """Add springs and edge beams of the held lines to the strips, in place."""
+    """Add springs and edge beams of the held lines to the strips, in place.
+
+    Parameters
+    ----------
+    plate : Discretisation
+        Mesh [mm, rad]
+    lines : sequence of HeldLine
+        Edges and line supports [-]
+    strips : sequence of ndarray, shape (m, 3, n, m, 3, n)
+        Stiffness of each strip [N/mm, N, N mm]
+
+    Notes
+    -----
+    Source: energy of springs and of a Timoshenko beam that follows the edge.
+    """
     for line in lines:
         hold = line.hold
         if not (hold.k_w or hold.k_turn or hold.EI or hold.GJ or hold.GA):
@@ -262,29 +198,44 @@ def add_springs(plate: Discretisation, lines: Sequence[HeldLine], strips: Sequen
             for e, strip in enumerate(strips):
                 middle = (plate.along.breaks[e] + plate.along.breaks[e + 1]) / 2.0
                 if line.reach[0] < middle < line.reach[1]:
-                    add_along(plate, e, strip[:, :, k, :, :, k], hold, h)
+                    _add_along(plate, e, strip[:, :, k, :, :, k], hold, h)
         else:
             i = plate.along.line(line.at)
             e = max(plate.along.starts.index(i) - 1, 0)
             end = strips[e][-1, :, :, -1] if i > 0 else strips[e][0, :, :, 0]
             end[W, :, W] += hold.k_w * plate.across.matrix(0, 0, inside(line))
             on = inside(line)
-            turn = plate.across.matrix(0, 0, partial(per_square, on, plate))
+            turn = plate.across.matrix(0, 0, partial(_per_square, on, plate))
             end[A, :, A] += hold.k_turn * turn
 
 
-def per_square(on: Callable[[Array], Array], plate: Discretisation, y: Array) -> Array:
+def _per_square(on: Callable[[Array], Array], plate: Discretisation, y: Array) -> Array:
     """1 / h^2 within a range: the slope across a radial line is the unknown over h."""
     return on(y) / plate.scale(y) ** 2
 
 
 def inside(line: HeldLine) -> Callable[[Array], Array]:
-    """1 within the range of a line, 0 outside, as a function of the coordinate along it."""
+    """1 within the range of a line, 0 outside, as a function of the coordinate along it.
+
+    Parameters
+    ----------
+    line : HeldLine
+        The line [mm, rad]
+
+    Returns
+    -------
+    callable
+        From ndarray [mm, rad] to ndarray [-]
+
+    Notes
+    -----
+    Source: definition.
+    """
     low, high = line.reach
     return lambda s: np.where((s > low) & (s < high), 1.0, 0.0)
 
 
-def add_along(plate: Discretisation, e: int, line: Array, hold: Edge, h: float) -> None:
+def _add_along(plate: Discretisation, e: int, line: Array, hold: Edge, h: float) -> None:
     """Add springs and a beam along one line of strip e; ``line`` is a view (m, 3, m, 3)."""
     _, weights, (values, slopes) = plate.along.table(e)
     line[:, W, :, W] += (values.T * (weights * h * hold.k_w)) @ values

@@ -34,7 +34,7 @@ W, A, B = 0, 1, 2
 
 
 @dataclass(frozen=True, slots=True)
-class Term:
+class _Term:
     """One term of a strain: ``factor h^power`` times a derivative of an unknown."""
 
     strain: int
@@ -46,16 +46,16 @@ class Term:
 
 
 FLAT_TERMS = (
-    Term(0, A, 1, 0, -2, -1.0),
-    Term(1, B, 0, 1, 0, -1.0),
-    Term(2, B, 1, 0, -1, -1.0),
-    Term(2, A, 0, 1, -1, -1.0),
-    Term(3, W, 1, 0, -1, 1.0),
-    Term(3, A, 0, 0, -1, -1.0),
-    Term(4, W, 0, 1, 0, 1.0),
-    Term(4, B, 0, 0, 0, -1.0),
+    _Term(0, A, 1, 0, -2, -1.0),
+    _Term(1, B, 0, 1, 0, -1.0),
+    _Term(2, B, 1, 0, -1, -1.0),
+    _Term(2, A, 0, 1, -1, -1.0),
+    _Term(3, W, 1, 0, -1, 1.0),
+    _Term(3, A, 0, 0, -1, -1.0),
+    _Term(4, W, 0, 1, 0, 1.0),
+    _Term(4, B, 0, 0, 0, -1.0),
 )
-CURVED_TERMS = (*FLAT_TERMS, Term(0, B, 0, 0, -1, -1.0), Term(2, A, 0, 0, -2, 2.0))
+CURVED_TERMS = (*FLAT_TERMS, _Term(0, B, 0, 0, -1, -1.0), _Term(2, A, 0, 0, -2, 2.0))
 
 
 def local_stiffness(stiffness: Stiffness, angle: Array) -> Array:
@@ -132,7 +132,7 @@ class Discretisation:
     across: Axis
 
     @property
-    def terms(self) -> tuple[Term, ...]:
+    def terms(self) -> tuple[_Term, ...]:
         """Terms of the strains."""
         return CURVED_TERMS if self.geometry.curved else FLAT_TERMS
 
@@ -195,7 +195,7 @@ class Discretisation:
         ``along`` and ``across`` have shape (2, points, nodes): values and slopes; the scale at
         the points across is taken from the axis of recovery. Returned shape (5, p, q, cases).
         """
-        h = self.scale(self.across.recovery().nodes)
+        h = self.scale(self.across.recovery.nodes)
         shape = (5, along.shape[1], across.shape[1], unknowns.shape[-1])
         out = np.zeros(shape)
         for term in self.terms:

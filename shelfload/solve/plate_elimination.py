@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -65,7 +66,7 @@ def require_held(
     -----
     Source: own derivation, rank of the constraints on rigid motions.
     """
-    motions = rigid_motions(plate)
+    motions = _rigid_motions(plate)
     rows = [motions[:, fixed].T]
     for line in lines:
         i, k = nodes_of(plate, line)
@@ -89,7 +90,7 @@ def require_held(
     raise Mechanism(moved, message)
 
 
-def rigid_motions(plate: Discretisation) -> Array:
+def _rigid_motions(plate: Discretisation) -> Array:
     """Unknowns of a lift and of tilts along x and y, over the size: (3, along, 3, across)."""
     x, y = np.meshgrid(plate.along.nodes, plate.across.nodes, indexing="ij")
     size = max(plate.geometry.size)
@@ -113,8 +114,9 @@ def eliminate(
 ) -> tuple[Array, Array, Array]:
     """Unknowns, point reactions and forces at the fixed unknowns.
 
-    Each strip is condensed onto its last mesh line and passed on to the next, so the work
-    grows with the number of strips and never with its cube. A point support is a Lagrange
+    The inside of each element is condensed onto its outline, each strip onto its last mesh
+    line, and that is passed on to the next strip, so the work grows with the number of strips
+    and never with its cube. A point support is a Lagrange
     multiplier within its strip: the same lines serve rigid ones and springs.
 
     Parameters
@@ -150,57 +152,114 @@ def eliminate(
     unknowns = np.zeros_like(forces)
     reactions = np.zeros((len(points), cases))
     carried, passed = np.zeros((line, line)), np.zeros((line, cases))
-    back: list[tuple[NDArray[np.intp], list[int], NDArray[np.intp], Array]] = []
+    back: list[list[_Solved]] = []
     last = len(strips) - 1
     starts = plate.along.starts
     for e, strip in enumerate(strips):
         part = slice(starts[e], starts[e + 1] + 1)
         size = strip.shape[0] * line
-        K = strip.reshape(size, size).copy()
-        K[:line, :line] += carried
-        f = forces[part].reshape(size, cases).copy()
-        f[:line] += passed
-        free = np.flatnonzero(~fixed[part].reshape(size))
-        tail: NDArray[np.intp] = free[:0] if e == last else free[free >= size - line]
-        head = free[: len(free) - len(tail)]
         here = [p for p, point in enumerate(points) if point.strip == e]
-        seen = np.zeros((strip.shape[0], 3, n, len(here)))
-        for column, p in enumerate(here):
-            seen[:, W, :, column] = points[p].weights[part]
-        C = seen.reshape(size, len(here))
-        # scaling keeps multipliers and unknowns of different units comparable for the pivots
-        weight = np.sqrt(np.abs(K[head, head]).max()) if len(head) else 1.0
-        m = len(head)
-        system = np.zeros((m + len(here), m + len(here)))
-        system[:m, :m] = K[np.ix_(head, head)]
-        system[:m, m:] = C[head] * weight
-        system[m:, :m] = system[:m, m:].T
-        system[m:, m:] -= np.diag([weight**2 / points[p].k_w for p in here])
-        coupling = np.zeros((m + len(here), len(tail) + cases))
-        coupling[:m, : len(tail)] = K[np.ix_(head, tail)]
-        coupling[m:, : len(tail)] = C[tail].T * weight
-        coupling[:m, len(tail) :] = f[head]
-        solved = np.asarray(np.linalg.solve(system, coupling), dtype=np.float64)
-        back.append((head, here, tail, solved))
+        K, f = _with_multipliers(strip, forces[part], part, [points[p] for p in here])
+        K[:line, :line] += carried
+        f[:line] += passed
+        free = np.ones(len(K), dtype=bool)
+        free[:size] = ~fixed[part].reshape(size)
+        done: list[_Solved] = []
+        for inner, around in _elements(plate, e, len(K)):
+            done.append(_condense(K, f, inner[free[inner]], around[free[around]]))
+            free[inner] = False
+        tail = np.flatnonzero(free[size - line : size]) + size - line
+        tail = tail[:0] if e == last else tail
+        free[tail] = False
+        done.append(_condense(K, f, np.flatnonzero(free), tail))
+        back.append(done)
         if e < last:
-            reduced = coupling[:, : len(tail)].T @ solved
-            spot = tail - (size - line)
             carried, passed = np.zeros((line, line)), np.zeros((line, cases))
-            carried[np.ix_(spot, spot)] = K[np.ix_(tail, tail)] - reduced[:, : len(tail)]
-            passed[spot] = -reduced[:, len(tail) :]
-        for p in here:
-            reactions[p] = weight
+            spot = tail - (size - line)
+            carried[np.ix_(spot, spot)] = K[np.ix_(tail, tail)]
+            # the next strip brings the loads of the shared line itself
+            passed[spot] = f[tail] - forces[part].reshape(size, cases)[tail]
     nodal = forces.copy()
     for e in range(last, -1, -1):
         part = slice(starts[e], starts[e + 1] + 1)
-        head, here, tail, solved = back[e]
-        flat = unknowns[part].reshape(-1, cases)
-        values = solved[:, len(tail) :] - solved[:, : len(tail)] @ flat[tail]
-        flat[head] = values[: len(head)]
-        unknowns[part] = flat.reshape(unknowns[part].shape)
-        for column, p in enumerate(here):
-            reactions[p] *= values[len(head) + column]
+        here = [p for p, point in enumerate(points) if point.strip == e]
+        values = np.concatenate([unknowns[part].reshape(-1, cases), reactions[here]])
+        for step in reversed(back[e]):
+            values[step.inner] = step.forced - step.follow @ values[step.around]
+        size = len(values) - len(here)
+        unknowns[part] = values[:size].reshape(unknowns[part].shape)
+        reactions[here] = values[size:] * _multiplier_scale(strips[e])
+        for p in here:
             nodal[:, W] -= points[p].weights[:, :, None] * reactions[p]
-        size = flat.shape[0]
-        nodal[part] -= (strips[e].reshape(size, size) @ flat).reshape(nodal[part].shape)
+        nodal[part] -= (strips[e].reshape(size, size) @ values[:size]).reshape(nodal[part].shape)
     return unknowns, reactions, nodal
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Solved:
+    """Unknowns ``inner`` in terms of others: ``forced - follow @ around``."""
+
+    inner: NDArray[np.intp]
+    around: NDArray[np.intp]
+    forced: Array
+    follow: Array
+
+
+def _condense(K: Array, f: Array, inner: NDArray[np.intp], around: NDArray[np.intp]) -> _Solved:
+    """Eliminate unknowns; their effect is added to K and f of those around them, in place."""
+    coupling = K[np.ix_(inner, around)]
+    both = np.concatenate([coupling, f[inner]], axis=1)
+    solved = np.asarray(np.linalg.solve(K[np.ix_(inner, inner)], both), dtype=np.float64)
+    follow, forced = solved[:, : len(around)], solved[:, len(around) :]
+    if len(around):
+        K[np.ix_(around, around)] -= coupling.T @ follow
+        f[around] -= coupling.T @ forced
+    return _Solved(inner, around, forced, follow)
+
+
+def _elements(
+    plate: Discretisation, e: int, size: int
+) -> list[tuple[NDArray[np.intp], NDArray[np.intp]]]:
+    """Unknowns of strip e inside each of its elements, and those (and multipliers) around.
+
+    A strip of one element has none: it is solved as a whole.
+    """
+    elements = len(plate.across.orders)
+    if elements == 1:
+        return []
+    m, n = plate.along.orders[e] + 1, plate.across.size
+    numbers = np.arange(m * 3 * n).reshape(m, 3, n)
+    rows = np.ones(m, dtype=bool)
+    rows[0] = e == 0
+    rows[-1] = e == len(plate.along.orders) - 1
+    extra = np.arange(m * 3 * n, size)
+    out = []
+    for first, last in pairwise(plate.across.starts):
+        columns = np.ones(last - first + 1, dtype=bool)
+        columns[0], columns[-1] = first == 0, last == n - 1
+        within = rows[:, None, None] & columns[None, None, :] & np.ones((1, 3, 1), dtype=bool)
+        element = numbers[:, :, first : last + 1]
+        out.append((element[within], np.concatenate([element[~within], extra])))
+    return out
+
+
+def _multiplier_scale(strip: Array) -> float:
+    """Factor that makes multipliers comparable with the other unknowns, for the pivots."""
+    return float(np.sqrt(np.abs(strip).max()))
+
+
+def _with_multipliers(
+    strip: Array, forces: Array, part: slice, points: Sequence[PointHold]
+) -> tuple[Array, Array]:
+    """Matrix and right side of a strip with a Lagrange multiplier for each point support."""
+    size, scale = forces[..., 0].size, _multiplier_scale(strip)
+    K = np.zeros((size + len(points),) * 2)
+    K[:size, :size] = strip.reshape(size, size)
+    f = np.zeros((len(K), forces.shape[-1]))
+    f[:size] = forces.reshape(size, -1)
+    for n, point in enumerate(points, start=size):
+        seen = np.zeros(forces.shape[:-1])
+        seen[:, W] = point.weights[part] * scale
+        K[n, :size] = K[:size, n] = seen.ravel()
+        K[n, n] = -(scale**2) / point.k_w
+    return K, f

@@ -149,7 +149,7 @@ class PlateField:
     def largest_deflection(self, case: int = 0) -> Peak:
         """Deflection largest in size in one case [mm], found on a grid and refined."""
         x, y = self.samples
-        grid = self._grid_deflection(x, y)[:, :, case]
+        grid = self.grid_deflection(x, y)[:, :, case]
         i, k = np.unravel_index(int(np.argmax(np.abs(grid))), grid.shape)
         best = Peak(float(grid[i, k]), float(x[i]), float(y[k]))
         widths = [float(np.diff(axis).max()) for axis in (x, y)]
@@ -161,7 +161,7 @@ class PlateField:
                     (best.along, best.across), widths, extents, strict=True
                 )
             )
-            fine = self._grid_deflection(u, v)[:, :, case]
+            fine = self.grid_deflection(u, v)[:, :, case]
             i, k = np.unravel_index(int(np.argmax(np.abs(fine))), fine.shape)
             best = Peak(float(fine[i, k]), float(u[i]), float(v[k]))
             widths = [width / 4.0 for width in widths]
@@ -203,7 +203,7 @@ class PlateField:
     @cached_property
     def samples(self) -> tuple[Array, Array]:
         """Coordinates along and across of the grid on which extremes are sought [mm, rad]."""
-        return dense(self.plate.along), dense(self.plate.across)
+        return _dense(self.plate.along), _dense(self.plate.across)
 
     def away_from_corners(self, x: Array, y: Array) -> NDArray[np.bool_]:
         """Which points of a grid lie outside the corner squares of 1/20 of the depth.
@@ -219,12 +219,14 @@ class PlateField:
         edge = (v < side) | (v > depth - side)
         return np.asarray(~(end[:, None] & edge[None, :]))
 
-    def _grid_deflection(self, x: Array, y: Array) -> Array:
+    def grid_deflection(self, x: Array, y: Array) -> Array:
+        """Deflection on the product of coordinates along and across, (x, y, cases) [mm]."""
         rows = np.tensordot(self.plate.along.basis(x), self.unknowns[:, W], (1, 0))
         return np.asarray(self.plate.across.basis(y) @ rows)
 
-    def _grid_moments(self, x: Array, y: Array) -> Array:
-        along, across = (axis.recovery() for axis in (self.plate.along, self.plate.across))
+    def grid_moments(self, x: Array, y: Array) -> Array:
+        """Moments in edge axes on a product of coordinates, (3, x, y, cases) [N]."""
+        along, across = (axis.recovery for axis in (self.plate.along, self.plate.across))
         rows = np.moveaxis(np.tensordot(along.basis(x), self.recovered, (1, 1)), 1, 0)
         return np.asarray(across.basis(y) @ rows)
 
@@ -232,7 +234,7 @@ class PlateField:
     def recovered(self) -> Array:
         """Moments in local axes at the points of recovery, shape (3, along, across, cases) [N]."""
         along, across = self.plate.along, self.plate.across
-        points = along.recovery().nodes, across.recovery().nodes
+        points = along.recovery.nodes, across.recovery.nodes
         tables = [
             np.stack([axis.basis(x, d) for d in (0, 1)])
             for axis, x in zip((along, across), points, strict=True)
@@ -243,14 +245,14 @@ class PlateField:
 
     def _recovered(self, x: Array, y: Array, d_along: int, d_across: int) -> Array:
         """Recovered moments or a derivative of them at points, shape (n, 3, cases)."""
-        along, across = self.plate.along.recovery(), self.plate.across.recovery()
+        along, across = self.plate.along.recovery, self.plate.across.recovery
         first = (along.basis(x, d_along) + along.basis(x, d_along, last=True)) / 2.0
         second = (across.basis(y, d_across) + across.basis(y, d_across, last=True)) / 2.0
         rows = np.einsum("np,ipqc->niqc", first, self.recovered, optimize=True)
         return np.asarray(np.einsum("niqc,nq->nic", rows, second))
 
 
-def dense(axis: Axis) -> Array:
+def _dense(axis: Axis) -> Array:
     """Evenly spaced points in each interval, 2 p + 1 of them, mesh lines included."""
     parts = [
         np.linspace(a, b, 2 * order + 1)[:-1]

@@ -22,7 +22,7 @@ class PlateGeometry:
     Parameters
     ----------
     along : tuple of float
-        First and last along coordinate: x [mm] of a rectangle, angle [rad] of a sector
+        First and last along coordinate: x of a rectangle, angle of a sector [mm, rad]
     across : tuple of float
         First and last across coordinate: y of a rectangle, radius of a sector [mm]
     curved : bool
@@ -197,7 +197,22 @@ def stiffness_of(
 
 
 def require_positive(**values: float) -> None:
-    """Raise ValueError, naming the argument, unless every value is positive and finite."""
+    """Raise unless every value is positive and finite.
+
+    Parameters
+    ----------
+    **values : float
+        Values by the name to call them in the error [-]
+
+    Raises
+    ------
+    ValueError
+        With the name and value of the first that is not.
+
+    Notes
+    -----
+    Source: definition.
+    """
     for name, value in values.items():
         if not (value > 0.0 and math.isfinite(value)):
             raise ValueError(f"{name} = {value} must be positive and finite")

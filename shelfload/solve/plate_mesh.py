@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 import numpy as np
 from numpy.polynomial import legendre
@@ -95,7 +95,7 @@ def quadrature_table(order: int, n: int) -> tuple[Array, Array, Array, Array]:
     return x, weights, values, slopes
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Axis:
     """Mesh lines and the order of the polynomials between them.
 
@@ -114,18 +114,18 @@ class Axis:
     orders: tuple[int, ...]
     shared: bool = True
 
-    @property
+    @cached_property
     def starts(self) -> list[int]:
         """Index of the first node of each interval, and one past the last."""
         step = 0 if self.shared else 1
         return [0, *np.cumsum([order + step for order in self.orders]).tolist()]
 
-    @property
+    @cached_property
     def size(self) -> int:
         """Number of nodes."""
         return self.starts[-1] + int(self.shared)
 
-    @property
+    @cached_property
     def nodes(self) -> Array:
         """Coordinates of the nodes [mm] or [rad]."""
         rule = lobatto if self.shared else gauss
@@ -190,6 +190,7 @@ class Axis:
             out[first : first + order + 1] += (weights * weight(x) * (high - low) / 2.0) @ values
         return out
 
+    @cached_property
     def recovery(self) -> Axis:
         """The axis of Gauss points, one order lower, on which derivatives are most accurate."""
         return Axis(self.breaks, tuple(order - 1 for order in self.orders), shared=False)

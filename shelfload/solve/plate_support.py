@@ -26,8 +26,8 @@ class Edge:
     k_turn : float
         Soft, hard or elastic edge: moment per length and rotation about the edge [N]
     EI, GJ, GA : float
-        Beam glued to the edge (a lipping) with its axis in the mid plane: bending [N mm2],
-        torsion [N mm2], shear with shear factor [N]; near and far edges only
+        Beam glued to the edge (a lipping) with its axis in the mid plane: bending, torsion,
+        shear with shear factor (0: none of its own); near and far edges only [N mm2, N mm2, N]
     """
 
     kind: EdgeKind = "free"
@@ -101,6 +101,8 @@ class PointSupport:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineSupport:
     """A support along a line of constant along or across coordinate, free to turn.
+
+    It may lie on an edge: an edge held over part of its length.
 
     Parameters
     ----------

@@ -11,6 +11,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from shelfload.solve.modulus import plywood_layup, require_positive, true_modulus
+
+__all__ = ["Section", "bonded", "lying", "plywood_layup", "true_modulus"]
+
 Array = NDArray[np.float64]
 
 _GAUSS_T, _GAUSS_W = np.polynomial.legendre.leggauss(3)  # exact to the fifth degree
@@ -124,7 +128,7 @@ def bonded(
     )
     if E.ndim == 0:
         raise ValueError("E: the last axis runs over the parts; a single part needs it too")
-    _require_positive(E=E, G=G, b=b, h=h)
+    require_positive(E=E, G=G, b=b, h=h)
     _require_apart(b, h, y, z)
 
     EA = E * b * h
@@ -193,7 +197,7 @@ def lying(E: ArrayLike, G: ArrayLike, b: ArrayLike, h: ArrayLike) -> Section:
     E, G, b, h = (np.asarray(a, dtype=np.float64) for a in np.broadcast_arrays(E, G, b, h))
     if E.ndim == 0:
         raise ValueError("E: the last axis runs over the parts; a single part needs it too")
-    _require_positive(E=E, G=G, b=b, h=h)
+    require_positive(E=E, G=G, b=b, h=h)
     each = E * b * h**3 / 12.0
     EI = each.sum(axis=-1)
     share = each / EI[..., None]
@@ -212,90 +216,6 @@ def lying(E: ArrayLike, G: ArrayLike, b: ArrayLike, h: ArrayLike) -> Section:
         shear_peak=1.5 * share / (b * h),
         flow=np.zeros_like(E),
     )
-
-
-def true_modulus(E_apparent: ArrayLike, G: ArrayLike, span_to_depth: ArrayLike = 14.0) -> Array:
-    r"""Modulus free of shear from one that a centre-point bending test gave with shear in it.
-
-    .. math:: \frac{1}{E_{app}} = \frac{1}{E} + \frac{1.2}{G (L/h)^2}
-
-    Parameters
-    ----------
-    E_apparent : array_like
-        Modulus from the sag of the test, taken as if all of it were bending [MPa]
-    G : array_like
-        Shear modulus in the plane of bending [MPa]
-    span_to_depth : array_like
-        Span of the test over the depth of the specimen [-]
-
-    Returns
-    -------
-    E : ndarray
-        True modulus of elasticity [MPa]
-
-    Raises
-    ------
-    ValueError
-        If a figure is not above zero, or shear alone would explain more than the whole sag.
-
-    Notes
-    -----
-    Source: own derivation, from w = P L^3 / (48 E I) + 1.2 P L / (4 G A) of a rectangle; Wood
-    Handbook (FPL-GTR-282), chapter 5, says that its values are from centre-loaded beams at
-    span/depth 14 and suggests adding 10 % (from memory).
-    Valid for: rectangular specimens, one load at mid-span.
-    """
-    E_apparent, G, ratio = (np.asarray(a, dtype=np.float64) for a in (E_apparent, G, span_to_depth))
-    _require_positive(E_apparent=E_apparent, G=G, span_to_depth=ratio)
-    remainder = 1.0 / E_apparent - 1.2 / (G * ratio**2)
-    if (remainder <= 0.0).any():
-        raise ValueError("G: so low that shear alone would sag more than the test did")
-    result: Array = 1.0 / remainder
-    return result
-
-
-def plywood_layup(
-    E_parallel: ArrayLike, E_perp: ArrayLike, thicknesses: ArrayLike
-) -> tuple[Array, Array]:
-    """Effective bending modulus of plywood along and across the grain of its face.
-
-    Parameters
-    ----------
-    E_parallel : array_like, shape (...)
-        Modulus of the veneer along its grain [MPa]
-    E_perp : array_like, shape (...)
-        Modulus of the veneer across its grain [MPa]
-    thicknesses : array_like, shape (..., plies)
-        Thickness of each ply from one face to the other; grain turns with each ply [mm]
-
-    Returns
-    -------
-    E_along, E_across : ndarray, shape (...)
-        Modulus of an even sheet of the same thickness and bending stiffness [MPa]
-
-    Raises
-    ------
-    ValueError
-        If a figure is not above zero.
-
-    Notes
-    -----
-    Source: transformed section of the plies, each about the common neutral axis; any textbook
-    on plywood or laminates.
-    """
-    t = np.atleast_1d(np.asarray(thicknesses, dtype=np.float64))
-    stiff = np.asarray(E_parallel, dtype=np.float64)[..., None]
-    soft = np.asarray(E_perp, dtype=np.float64)[..., None]
-    _require_positive(E_parallel=stiff, E_perp=soft, thicknesses=t)
-    even = np.arange(t.shape[-1]) % 2 == 0
-    z = np.cumsum(t, axis=-1) - t / 2.0
-    whole = t.sum(axis=-1) ** 3 / 12.0
-    found = []
-    for along in (even, ~even):
-        EA = np.where(along, stiff, soft) * t
-        z_na = (EA * z).sum(axis=-1) / EA.sum(axis=-1)
-        found.append((EA * (t**2 / 12.0 + (z - z_na[..., None]) ** 2)).sum(axis=-1) / whole)
-    return found[0], found[1]
 
 
 def _shear(E: Array, G: Array, b: Array, h: Array, dz: Array) -> tuple[Array, Array]:
@@ -326,12 +246,6 @@ def _shear(E: Array, G: Array, b: Array, h: Array, dz: Array) -> tuple[Array, Ar
     ends = np.stack([start, start + width, np.clip(0.0, start, start + width)], axis=-1)
     peak = np.abs(ES(ends)).max(axis=-1) / Gb * real
     return energy, (crosses * peak[..., None]).max(axis=-2)
-
-
-def _require_positive(**figures: Array) -> None:
-    for name, figure in figures.items():
-        if not (np.isfinite(figure) & (figure > 0.0)).all():
-            raise ValueError(f"{name}: must be above zero and finite")
 
 
 def _require_apart(b: Array, h: Array, y: Array, z: Array) -> None:

@@ -35,9 +35,10 @@ def shear_panel_stiffness(
     thickness : array_like
         Thickness of the panel [mm]
     width : array_like
-        Width of the fixed panel, between the lines of fasteners [mm]
+        Width of the whole sheet, between the lines of fasteners along its edges; fasteners
+        in dividers within the sheet carry nothing of a constant flow [mm]
     height : array_like
-        Height of the fixed panel, between the lines of fasteners [mm]
+        Height of the whole sheet, likewise [mm]
     K_ser : array_like
         Slip modulus of one fastener; 0 for a panel that only lies there,
         infinite for rigid glue [N/mm]

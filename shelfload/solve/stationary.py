@@ -61,7 +61,7 @@ def roots_within(coefficients: Floats) -> Floats:
     while len(coefficients) > 1 and not np.any(coefficients[-1]):
         coefficients = coefficients[:-1]
     degree = len(coefficients) - 1
-    if degree == 0:
+    if degree < 1:
         return np.zeros((0, *coefficients.shape[1:]))
     with np.errstate(divide="ignore", invalid="ignore"):
         if degree == 1:

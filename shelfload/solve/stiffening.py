@@ -163,7 +163,9 @@ def least_changes(
         return [()]
     if motions(everything):
         return []
-    for size in range(1, min(largest, len(candidates)) + 1):
+    # A panel, a joint or a support stops one motion at most, so fewer can't be enough.
+    fewest = -(-before // max(len(candidate) for candidate in candidates))
+    for size in range(fewest, min(largest, len(candidates)) + 1):
         found = [chosen for chosen in combinations(everything, size) if not motions(chosen)]
         if found:
             return found

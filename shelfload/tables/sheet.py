@@ -9,11 +9,13 @@ from typing import Any
 from shelfload.errors import QuantityError, UnknownName
 from shelfload.tables.columns import folded
 from shelfload.tables.stock import Material, aliases, families, materials
+from shelfload.wording import figure
 
 # A sheet called 18 mm measures 17.6 mm; anything nearer than this is the same sheet.
 SAME_SHEET = 0.3
 
 # 1/8 to 1 1/8 in, in the sizes panels are sold by in North America [mm].
+_A_32ND = 25.4 / 32.0
 INCH_SHEETS = (3.175, 6.35, 9.525, 12.7, 15.875, 19.05, 25.4, 28.575)
 
 _LOWER = (
@@ -147,7 +149,7 @@ def _near_name(sheets: Sequence[Material], thickness: float) -> Resolved | None:
     if _is_inch_sheet(thickness) or abs(_called(row) - thickness) > SAME_SHEET:
         return None
     thinner = min(thickness, _measure(row))
-    said = f"{thickness:g} mm is taken as {row.title}, and {thinner:g} mm is used"
+    said = f"{_mm(thickness)} is taken as {row.called}, and {_mm(thinner)} is used"
     return Resolved(material=row, thickness=thinner, said=said)
 
 
@@ -160,7 +162,7 @@ def _by_measure(sheets: Sequence[Material], thickness: float) -> Resolved | None
     row = min(sheets, key=lambda sheet: abs(_measure(sheet) - thickness))
     if abs(_measure(row) - thickness) > SAME_SHEET:
         return None
-    said = f"{thickness:g} mm is taken as {row.title} (measures {_measure(row):g} mm)"
+    said = f"{_mm(thickness)} is taken as {row.called} (measures {_mm(_measure(row))})"
     return Resolved(material=row, thickness=thickness, said=said + _inch_warning(thickness))
 
 
@@ -184,14 +186,18 @@ def _between(key: str, sheets: Sequence[Material], thickness: float) -> Resolved
         **lower,
     )
     said = (
-        f"no {key} of {thickness:g} mm is tabled: the lower values of the "
-        f"{_called(below):g} and {_called(above):g} mm sheets are used with {thickness:g} mm"
+        f"no {key} of {_mm(thickness)} is tabled: the lower values of the "
+        f"{_mm(_called(below))} and {_mm(_called(above))} sheets are used with {_mm(thickness)}"
     )
     return Resolved(material=row, thickness=thickness, said=said + _inch_warning(thickness))
 
 
 def _lower(first: float | None, second: float | None) -> float | None:
     return None if first is None or second is None else min(first, second)
+
+
+def _mm(thickness: float) -> str:
+    return figure(thickness, "length")
 
 
 def _called(row: Material) -> float:
@@ -207,7 +213,7 @@ def _measure(row: Material) -> float:
 def _nominal(row: Material) -> str:
     if _called(row) == _measure(row):
         return ""
-    return f"{_called(row):g} mm nominal is {_measure(row):g} mm actual"
+    return f"{_mm(_called(row))} nominal is {_mm(_measure(row))} actual"
 
 
 def _is_inch_sheet(thickness: float) -> bool:
@@ -217,7 +223,7 @@ def _is_inch_sheet(thickness: float) -> bool:
 def _inch_warning(thickness: float) -> str:
     if not _is_inch_sheet(thickness):
         return ""
-    return "; sheets sold by the inch are often 1/32 in (0.8 mm) thinner than called: measure"
+    return f"; sheets sold by the inch are often {_mm(_A_32ND)} thinner than called: measure"
 
 
 def sold(rows: Sequence[Material]) -> str:

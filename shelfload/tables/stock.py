@@ -136,6 +136,12 @@ class Material:
     estimate: bool = False
     note: str = ""
 
+    @property
+    def called(self) -> str:
+        """The title without the thickness of its sheet, which a report gives in its own units."""
+        sized = self.thickness_nominal is not None or self.thickness_over is not None
+        return self.title.rpartition(",")[0] or self.title if sized else self.title
+
 
 _STIFFNESS = number("stress", low=1.0, high=1e6)
 _STRENGTH = number("stress", low=0.05, high=1000.0)

@@ -31,6 +31,7 @@ def lone(spans=("900 mm",), thickness="18 mm", depth="300 mm", contents=None, si
         "name": "shelf",
         "depth": depth,
         "spans": list(spans),
+        "fixed_down": True,
         "shelf": {"material": "plain", "thickness": thickness, "bearing": "20 mm", **shelf},
     }
     if contents is not None:
@@ -150,6 +151,18 @@ def test_material_without_shear_modulus_is_not_checked():
     found = findings(raw)
     assert found.verdict is Verdict.NOT_CHECKED
     assert "no known stiffness" in found.checks[0].reason
+
+
+def test_shelf_that_lifts_off_is_not_passed_until_it_is_fixed_down():
+    # Free body: spans 220 and 220 between bearings of 20; load on the right span only lifts
+    # the left end of a light shelf: R = -q L / 16 of the right span's load (standard
+    # beam table, from memory), far above 0.9 of its self-weight share
+    raw = lone(spans=("200 mm", "200 mm"), contents=["empty", {"load": "60 kg/m"}])
+    assert findings(raw).verdict is Verdict.PASSES
+    raw["shelf"][0]["fixed_down"] = False
+    held = asked(findings(raw), "held down on its supports")
+    assert held.verdict is Verdict.NOT_CHECKED
+    assert "support 1" in held.reason
 
 
 def test_every_shelf_described_is_in_the_checks():

@@ -199,6 +199,9 @@ def test_members_meet_their_nodes_and_their_loads(loaded: Loaded) -> None:
     joint = frame.joints[:, :1]
     turn = result.along(every, 0.0, "slope") - result.displacements[frame.members[:, 0], 2]
     assert turn == pytest.approx(-result.along(every, 0.0, "moment") / joint, rel=1e-6, abs=1e-7)
+    joint = frame.joints[:, 1:]
+    turn = result.along(every, end, "slope") - far[:, 2]
+    assert turn == pytest.approx(result.along(every, end, "moment") / joint, rel=1e-6, abs=1e-7)
 
 
 @QUICK
@@ -353,6 +356,41 @@ def test_softer_joints_sway_more_than_rigid_ones() -> None:
     ]
     assert sways == sorted(sways)
     assert sways[-1] > 20 * sways[0]
+
+
+def test_boxed_bridge_sags_by_its_joints_and_is_held_by_a_back() -> None:
+    """Two boards and dividers over three bays of 400 mm: joints decide, unless a back is on."""
+    n = 4
+    boards = [(r * n + i, r * n + i + 1) for r in (0, 1) for i in range(n - 1)]
+    fixed = np.zeros((2 * n, 3), dtype=bool)
+    fixed[0, :2] = fixed[n - 1, 1] = True
+
+    def sag(joint: float, back: float) -> float:
+        joints = np.full((len(boards) + n, 2), np.inf)
+        joints[len(boards) :] = joint
+        corners = [(i, i + 1, n + i + 1, n + i) for i in range(n - 1)]
+        frame = Frame(
+            nodes=[(400.0 * i, z) for z in (0.0, 350.0) for i in range(n)],
+            members=boards + [(i, n + i) for i in range(n)],
+            EA=1.6e7,
+            EI=4e8,
+            GA=7e5,
+            joints=joints,
+            fixed=fixed,
+            panels=corners if back else (),
+            panel_stiffness=back if back else (),
+        )
+        result = solve_frame(frame, lines=LineLoads(member=range(6), down=0.4))
+        return float(result.displacements[:, 1, 0].max())
+
+    with pytest.raises(Mechanism, match="sideways"):
+        sag(0.0, 0.0)
+    soft, stiff = sag(1e4, 0.0), sag(np.inf, 0.0)
+    assert soft > 3 * stiff
+    backed = sag(1e4, 200.0)
+    assert backed < stiff / 2
+    # Without any joint the back alone holds it nearly as well: it is the deep beam's web.
+    assert backed <= sag(0.0, 200.0) < 1.1 * backed
 
 
 def test_load_paths_add_up_to_the_weight_above() -> None:

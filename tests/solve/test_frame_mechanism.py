@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from shelfload.errors import Mechanism
@@ -216,6 +218,82 @@ def test_soft_joints_are_never_taken_for_none(
     assert np.abs(rest[:, :2]).max() < 1e-8 * np.abs(nodal).sum()
 
 
+def exact_rank(rows: list[list[Fraction]]) -> int:
+    """Rank by elimination in fractions: no rounding, no threshold."""
+    rank = 0
+    for column in range(len(rows[0])):
+        pivot = next((i for i in range(rank, len(rows)) if rows[i][column]), None)
+        if pivot is None:
+            continue
+        rows[rank], rows[pivot] = rows[pivot], rows[rank]
+        for i in range(rank + 1, len(rows)):
+            if rows[i][column]:
+                factor = rows[i][column] / rows[rank][column]
+                pairs = zip(rows[i], rows[rank], strict=True)
+                rows[i] = [a - factor * b for a, b in pairs]
+        rank += 1
+    return rank
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.integers(0, 2**32 - 1))
+def test_count_of_motions_is_the_exact_one(seed: int) -> None:
+    """Whole-number places, some members and joints left out: rank worked out in fractions."""
+    rng = np.random.default_rng(seed)
+    columns, levels = rng.integers(2, 4), rng.integers(1, 4)
+    x, z = np.meshgrid(np.arange(columns) * 40, np.arange(levels + 1) * 20)
+    nodes = np.stack([x.ravel(), z.ravel()], axis=1)
+    n = len(nodes)
+    askew = rng.random(n) < 0.3
+    nodes[askew] += rng.integers(-3, 4, (askew.sum(), 2))
+    number = np.arange(n).reshape(x.shape)
+    uprights = np.stack([number[:-1].ravel(), number[1:].ravel()], axis=1)
+    shelves = np.stack([number[:, :-1].ravel(), number[:, 1:].ravel()], axis=1)
+    members = np.concatenate([uprights, shelves])
+    members = members[rng.random(len(members)) < 0.93]
+    assume(len(np.unique(members)) == n)
+    m = len(members)
+    fixed = np.zeros((n, 3), dtype=bool)
+    fixed[:columns, :2] = rng.random((columns, 2)) < 0.9
+    pinned = rng.random((m, 2)) < rng.choice([0.5, 0.8, 0.95])
+    joints = np.where(pinned, 0.0, 10.0 ** rng.uniform(1, 9, (m, 2)))
+    frame = Frame(
+        nodes=nodes.astype(float),
+        members=members,
+        EA=10.0 ** rng.uniform(4, 8, m),
+        EI=10.0 ** rng.uniform(6, 10, m),
+        joints=joints,
+        fixed=fixed,
+    )
+    able = np.flatnonzero(~(fixed | idle_turns(frame)).ravel())
+    rows = []
+    for i, (a, b) in enumerate(members.tolist()):
+        dx, rise = (nodes[b] - nodes[a]).tolist()
+        stretch = {3 * a: -dx, 3 * a + 1: rise, 3 * b: dx, 3 * b + 1: -rise}
+        rows.append(stretch)
+        # Turn of a node against the chord, times length squared.
+        chord = {3 * a: rise, 3 * a + 1: dx, 3 * b: -rise, 3 * b + 1: -dx}
+        for end, node in enumerate((a, b)):
+            if not pinned[i, end]:
+                rows.append(chord | {3 * node + 2: dx * dx + rise * rise})
+    dense = [[Fraction(row.get(k, 0)) for k in able.tolist()] for row in rows]
+    free = len(able) - exact_rank(dense)
+    assert len(free_motions(frame)) == free
+    if free:
+        with pytest.raises(Mechanism):
+            solve_frame(frame)
+    else:
+        solve_frame(frame)
+
+
+def test_joints_too_soft_for_any_figure_are_told() -> None:
+    """Held by rank, but all figures of the sway would be rounding: refused, not guessed."""
+    with pytest.raises(Mechanism, match="so softly") as caught:
+        solve_frame(stack(2, 2, joints=1e-12))
+    # Nodes 2 to 5 sway.
+    assert {number // 3 for number in caught.value.free} == {2, 3, 4, 5}
+
+
 def test_tall_narrow_stack_is_held() -> None:
     """Sixty levels on soft joints: the weakest motion of all, yet no mechanism."""
     frame = stack(2, 60, joints=1e3)
@@ -223,6 +301,20 @@ def test_tall_narrow_stack_is_held() -> None:
     nodal = np.zeros((len(frame.nodes), 3, 1))
     nodal[-1, 0] = 1.0
     assert solve_frame(frame, nodal=nodal).displacements[-1, 0, 0] > 0
+
+
+def test_pole_in_many_short_pieces_is_held() -> None:
+    n = 300
+    fixed = np.zeros((n + 1, 3), dtype=bool)
+    fixed[0] = True
+    pole = Frame(
+        nodes=[(0.0, 10.0 * i) for i in range(n + 1)],
+        members=[(i, i + 1) for i in range(n)],
+        EA=1e7,
+        EI=1e8,
+        fixed=fixed,
+    )
+    assert not free_motions(pole)
 
 
 def test_least_change_is_the_missing_back() -> None:

@@ -126,6 +126,36 @@ def test_no_shear_locking(slenderness):
     assert float(result.deflection(500.0, 500.0)[0, 0]) == pytest.approx(exact, rel=2e-4)
 
 
+@pytest.mark.parametrize("plate", [BOARD, SOLID], ids=["board", "solid"])
+def test_orthotropic_double_series(plate):
+    """Each sine term solves Mindlin's three equations on hard supports exactly.
+
+    Own derivation: w, a, b = W sin sin, A cos sin, B sin cos; virtual work gives a 3 x 3
+    system per term with k = m pi / a, l = n pi / b.
+    """
+    a, b = 900.0, 500.0
+    edges = Edges(left=HARD, right=HARD, near=HARD, far=HARD)
+    result = solve_plate(rectangle(a, b), plate, edges, EVEN)
+    m, n = (g.ravel() for g in np.meshgrid(np.arange(1, 120, 2.0), np.arange(1, 120, 2.0)))
+    k, h = m * np.pi / a, n * np.pi / b
+    cross = (plate.D12 + plate.D66) * k * h
+    rows = [
+        [plate.S1 * k**2 + plate.S2 * h**2, -plate.S1 * k, -plate.S2 * h],
+        [-plate.S1 * k, plate.D11 * k**2 + plate.D66 * h**2 + plate.S1, cross],
+        [-plate.S2 * h, cross, plate.D22 * h**2 + plate.D66 * k**2 + plate.S2],
+    ]
+    matrix = np.moveaxis(np.array(rows), 2, 0)
+    q = 16e-3 / np.pi**2 / (m * n)
+    W, A, B = np.linalg.solve(matrix, np.stack([q, 0 * q, 0 * q], axis=1)[..., None])[..., 0].T
+    shape = np.sin(m * np.pi / 2) * np.sin(n * np.pi / 2)
+    w = float(np.sum(W * shape))
+    M_x = float(np.sum((plate.D11 * k * A + plate.D12 * h * B) * shape))
+    M_y = float(np.sum((plate.D12 * k * A + plate.D22 * h * B) * shape))
+    assert float(result.deflection(a / 2, b / 2)[0, 0]) == pytest.approx(w, rel=5e-4)
+    M = result.moments(a / 2, b / 2)[0, :2, 0]
+    assert M == pytest.approx([M_x, M_y], abs=0.005 * max(M_x, M_y))
+
+
 @pytest.mark.parametrize("slenderness", [5, 50, 2000])
 def test_no_shear_locking_on_a_sector(slenderness):
     """A far, shallow sector is a rectangle, at any thickness, grain along."""
@@ -196,6 +226,43 @@ def test_line_support_makes_two_spans():
     assert result.moments(500.0, 100.0)[0, 0, 0] == pytest.approx(-1e-3 * 500**2 / 8, rel=1e-3)
 
 
+def test_edge_held_over_part_of_its_length():
+    """More of the rear held, less sag; all of it is the soft edge."""
+    sags = []
+    for share in (0.0, 0.3, 0.7, 1.0):
+        half = 450.0 * share
+        lines = [LineSupport(across=300.0, along=(450.0 - half, 450.0 + half))] if half else []
+        ends = Edges(left=SOFT, right=SOFT)
+        result = solve_plate(SHELF, BOARD, ends, EVEN, lines=lines, settle="deflection")
+        assert total_reaction(result) == pytest.approx(result.loads, rel=1e-8)
+        sags.append(sag(result))
+    assert all(a > b for a, b in pairwise(sags))
+    whole = solve_plate(SHELF, BOARD, Edges(left=SOFT, right=SOFT, far=SOFT), EVEN)
+    assert sags[-1] == pytest.approx(sag(whole), rel=0.002)
+
+
+def test_line_load_is_the_limit_of_a_narrow_patch():
+    loads = [
+        [LineLoad(value=0.5, along=300.0, across=(50.0, 200.0))],
+        [AreaLoad(value=0.5, along=(299.5, 300.5), across=(50.0, 200.0))],
+    ]
+    w = solve_plate(SHELF, BOARD, BACKED, loads).deflection([300.0, 500.0], [100.0, 0.0])
+    assert w[:, 0] == pytest.approx(w[:, 1], rel=2e-3)
+
+
+def test_sprung_line_support_between_none_and_rigid():
+    sags = [
+        sag(solve_plate(SHELF, BOARD, Edges(left=SOFT, right=SOFT), EVEN, lines=lines))
+        for lines in (
+            [],
+            [LineSupport(along=400.0, k_w=0.5)],
+            [LineSupport(along=400.0, k_w=5.0)],
+            [LineSupport(along=400.0)],
+        )
+    ]
+    assert all(a > b for a, b in pairwise(sags))
+
+
 def test_patch_loads_add_up_to_the_whole():
     halves = [[AreaLoad(value=1e-3, along=r)] for r in ((0.0, 450.0), (450.0, 900.0))]
     both = solve_plate(SHELF, BOARD, BACKED, [*halves, EVEN])
@@ -220,6 +287,7 @@ def test_moment_under_a_point_load_grows_as_its_footprint_shrinks():
 # --- equilibrium, symmetry, superposition --------------------------------------------------
 
 edge_kinds = st.sampled_from([HARD, SOFT, CLAMPED, Edge("elastic", k_w=0.7, k_turn=30.0)])
+rigid_kinds = st.sampled_from([HARD, SOFT, CLAMPED])
 maybe_free = st.one_of(st.just(Edge()), edge_kinds)
 few = settings(max_examples=15, deadline=None)
 
@@ -240,6 +308,37 @@ def test_reactions_balance_loads(left, right, far, length, depth, thickness, pla
     ]
     result = solve_plate(geometry, plate, Edges(left=left, right=right, far=far), loads, order=6)
     assert total_reaction(result) == pytest.approx(result.loads, rel=1e-8)
+
+
+@few
+@given(
+    left=rigid_kinds, right=rigid_kinds, far=rigid_kinds, place=st.floats(0.1, 0.9),
+    thickness=st.floats(6, 40), angle=st.floats(0.3, 2.5), curved=st.booleans(),
+)  # fmt: skip
+def test_moments_about_the_plan_axes_balance(left, right, far, place, thickness, angle, curved):
+    """Forces and couples of all holding lines against a point load, about x and about y.
+
+    The work of the holding forces on a tilt of the whole plate is minus that of the load.
+    """
+    plate = stiffness_of(9000.0, 600.0, 0.3, 700.0, 700.0, 60.0, thickness)
+    geometry = sector(500.0, 800.0, angle) if curved else SHELF
+    (a, b), (c, d) = geometry.along, geometry.across
+    s, t = a + place * (b - a), c + 0.4 * (d - c)
+    load = PointLoad(value=100.0, along=s, across=t, footprint=1.0)
+    result = solve_plate(geometry, plate, Edges(left=left, right=right, far=far), [load], order=8)
+    mesh = result.plate
+    u, v = np.meshgrid(mesh.along.nodes, mesh.across.nodes, indexing="ij")
+    turn = mesh.rotation(u)
+    x, y = (v * np.sin(u), v * np.cos(u)) if curved else (u, v)
+    h = v if curved else np.ones_like(v)
+    at = (t * math.sin(s), t * math.cos(s)) if curved else (s, t)
+    held = result.nodal[..., 0]
+    for direction in (0, 1):
+        w = (x, y)[direction]
+        along = h * (np.cos(turn) if direction == 0 else -np.sin(turn))
+        across = np.sin(turn) if direction == 0 else np.cos(turn)
+        work = np.sum(held[:, 0] * w + held[:, 1] * along + held[:, 2] * across)
+        assert work == pytest.approx(100.0 * at[direction], rel=1e-6, abs=1e-4 * 800.0)
 
 
 @few

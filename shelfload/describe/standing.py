@@ -1,0 +1,152 @@
+"""How a unit is held: hung, tied back, standing on others; what opens; what it lies on."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Literal
+
+from pydantic import AfterValidator, BeforeValidator, Field, ValidationInfo, model_validator
+
+from shelfload import tables
+from shelfload.describe.fields import Force, Length, Mass, Offset, catalogue_of
+from shelfload.describe.parts import Panel, Part
+from shelfload.errors import QuantityError, UnknownName
+
+
+def _known_screw(name: str) -> str:
+    return tables.fasteners()[name].name
+
+
+def _known_fixing(name: str, info: ValidationInfo) -> str:
+    known = catalogue_of(info).own_fixings
+    if name not in known:
+        raise UnknownName("fixing of your own, [fixings.NAME],", name, known)
+    return name
+
+
+def _listed(value: Any) -> Any:
+    return [value] if isinstance(value, str) else value
+
+
+ScrewName = Annotated[str, AfterValidator(_known_screw)]
+FixingName = Annotated[str, AfterValidator(_known_fixing)]
+Heights = Annotated[tuple[Length, ...], BeforeValidator(_listed), Field(max_length=20)]
+UnitNames = Annotated[tuple[str, ...], BeforeValidator(_listed), Field(max_length=20)]
+
+
+class OwnFixing(Part):
+    """What the maker of a fixing declares for one of it, in this wall or panel."""
+
+    title: Annotated[str, Field(max_length=200)] = ""
+    tension: Force | None = Field(None, description="straight out")
+    shear: Force | None = Field(None, description="along the wall")
+    values: Literal["design", "recommended"] = Field(
+        "recommended",
+        description="design: compared with factored loads; recommended (working) loads: "
+        "compared with the loads as they are",
+    )
+    source: Annotated[str, Field(min_length=1, max_length=500)]
+
+    @model_validator(mode="after")
+    def _says_something(self) -> OwnFixing:
+        if self.tension is None and self.shear is None:
+            raise QuantityError("neither tension nor shear", "the maker's load in at least one")
+        return self
+
+
+class Held(Part):
+    """Fixings of one kind: a screw by the formulas, or a maker's declared loads."""
+
+    screw: ScrewName | None = Field(None, description="a row of the fasteners table")
+    length: Length | None = Field(None, description="of the screw")
+    maker: FixingName | None = Field(None, description="declared loads, [fixings.NAME]")
+    count: Annotated[int, Field(ge=1, le=200)] | None = Field(
+        None, description="fixings in each row; one in each stud if left out"
+    )
+    carcass: FixingName | None = Field(
+        None, description="declared loads of hanger, bracket or strap on the unit's own panels"
+    )
+
+    @model_validator(mode="after")
+    def _one_kind(self) -> Held:
+        if self.screw is not None and self.maker is not None:
+            raise QuantityError("both screw and maker", "one of the two")
+        if (self.screw is None) != (self.length is None):
+            raise QuantityError("screw and length not both said", "both, or neither")
+        return self
+
+
+class Hung(Held):
+    """A unit on the wall."""
+
+    heights: Heights = Field(
+        (),
+        description="of each row of fixings above the unit's underside; one near the top if none",
+    )
+    through: Panel | None = Field(
+        None, description="the rail that the heads bear on; the thin back alone if left out"
+    )
+    rail_height: Length | None = Field(None, description="of that rail, upright")
+    behind: bool = Field(False, description="the rail is behind the unit and holds it off the wall")
+    first_stud: Offset | None = Field(
+        None, description="from the unit's left end to the first stud behind it"
+    )
+    hangers: Annotated[int, Field(ge=1, le=50)] = Field(
+        2, description="places where the carcass hands its load to the rail"
+    )
+
+
+class Restraint(Held):
+    """What ties a standing unit back to the wall."""
+
+    height: Length | None = Field(
+        None, description="above the unit's underside; just under the top if left out"
+    )
+
+
+class Between(Part):
+    """A unit hung between two neighbours, by fasteners through their sides."""
+
+    left: str
+    right: str
+    screw: ScrewName | None = None
+    maker: FixingName | None = None
+    count: Annotated[int, Field(ge=1, le=200)] = Field(4, description="fasteners in each side")
+
+
+class Opening(Part):
+    """Drawers or doors that come out over the front edge together."""
+
+    mass: Mass = Field(description="with what is in them, all that open at once")
+    out: Length = Field(description="how far they reach beyond the front")
+    height: Length | None = Field(None, description="of the middle of them above the underside")
+
+
+class Brackets(Held):
+    """Arms that carry a shelf on the wall."""
+
+    kind: Literal["brackets"] = "brackets"
+    brackets: Annotated[int, Field(ge=2, le=100)] | None = Field(
+        None, description="how many; needed with 'length' instead of 'spans'"
+    )
+    height: Length = Field(description="upper fixing above the foot that bears on the wall")
+
+
+class Cleat(Held):
+    """A strip along the back, and the ends if they are held too."""
+
+    kind: Literal["cleat"] = "cleat"
+    height: Length = Field(description="of the strip")
+    ends: bool = Field(False, description="strips at both ends too: the shelf can't drop forward")
+
+
+class Rods(Part):
+    """Concealed rods let into the wall."""
+
+    kind: Literal["rods"] = "rods"
+    rods: Annotated[int, Field(ge=2, le=100)]
+    diameter: Length
+    in_wall: Length = Field(description="length in sound wall, board and plaster not counted")
+    play: Offset = Field(0.5, description="hole less rod", validate_default=False)
+
+
+Supports = Annotated[Brackets | Cleat | Rods, Field(discriminator="kind")]

@@ -1,0 +1,262 @@
+"""What a unit weighs, piece by piece, and where each weight is."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from shelfload.describe.catalogue import Catalogue
+from shelfload.describe.model import Level, Unit, outer_width, upright_thickness
+from shelfload.describe.parts import Fill, Shelf, Upright
+from shelfload.idealise.geometry import bays, shelf_name, uprights
+from shelfload.idealise.loads import bay_load
+from shelfload.idealise.sections import weight_of
+from shelfload.idealise.stack import back_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weight:
+    """One weight [N]: x forward of the back, y from the left end, z above the underside [mm].
+
+    ``moving`` is what stands in the unit; ``loose`` a shelf that is taken out before lifting.
+    """
+
+    name: str
+    force: float
+    x: float
+    y: float
+    z: float
+    level: int
+    bay: int | None = None
+    moving: bool = False
+    loose: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Panel:
+    """A horizontal: its name, how it was described, thickness and underside [mm]."""
+
+    name: str
+    shelf: Shelf
+    thickness: float
+    z: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnitWeights:
+    """All weights of a unit and its outer size [mm]."""
+
+    unit: Unit
+    items: tuple[Weight, ...]
+    panels: tuple[Panel, ...]
+    width: float
+    depth: float
+    height: float
+
+    @property
+    def dead(self) -> float:
+        """Weight of the unit itself, all shelves in [N]."""
+        return sum(item.force for item in self.items if not item.moving)
+
+    @property
+    def contents(self) -> float:
+        """Weight of what stands in it [N]."""
+        return sum(item.force for item in self.items if item.moving)
+
+    @property
+    def total(self) -> float:
+        """Both together [N]."""
+        return self.dead + self.contents
+
+    def moment(self, arm: Callable[[Weight], float], *, moving: bool) -> float:
+        """Sum of weights times an arm, of the unit itself or of its contents [N mm]."""
+        return sum(item.force * arm(item) for item in self.items if item.moving is moving)
+
+    def floor_of(self, level: int) -> float:
+        """Top face of the panel under a level, above the unit's underside [mm]."""
+        panel = self.panels[level]
+        return panel.z + panel.thickness
+
+
+def unit_weights(unit: Unit, catalogue: Catalogue) -> UnitWeights:
+    """Weigh a unit as described; horizontals between the sides, sides over the full height.
+
+    Contents stand at mid-depth, their weight at half the clear height of their bay.
+    """
+    panels = _panels(unit, catalogue)
+    width = outer_width(unit, unit.level[0])
+    height = panels[-1].z + panels[-1].thickness
+    items: list[Weight] = []
+    side = upright_thickness(unit, unit.sides)
+    inner = width - 2 * side
+    for number, panel in enumerate(panels):
+        items.append(
+            Weight(
+                name=panel.name,
+                force=_horizontal(unit, panel.shelf, inner, catalogue),
+                x=unit.depth / 2,
+                y=width / 2,
+                z=panel.z + panel.thickness / 2,
+                level=min(number, len(unit.level) - 1),
+                loose=panel.shelf.loose,
+            )
+        )
+    for number, level in enumerate(unit.level):
+        items += _standing(unit, number, level, panels, height, catalogue)
+        items += _contents(unit, number, level, panels, catalogue)
+    items += _on_top(unit, panels[-1], width, catalogue)
+    return UnitWeights(
+        unit=unit,
+        items=tuple(item for item in items if item.force > 0.0),
+        panels=tuple(panels),
+        width=width,
+        depth=unit.depth,
+        height=height,
+    )
+
+
+def horizontal(unit: Unit, number: int) -> Shelf:
+    """Return how the horizontal under level ``number`` (from 0) was described."""
+    own = unit.top if number == len(unit.level) else unit.level[number].shelf
+    return own if own is not None else unit.shelf
+
+
+def _layers(unit: Unit, shelf: Shelf, catalogue: Catalogue) -> list[tuple[float, float]]:
+    """Weight per area [N/mm2] and thickness [mm] of each panel of a horizontal."""
+    first = (shelf.material or unit.panel.material, shelf.thickness or unit.panel.thickness)
+    second = (shelf.second.material, shelf.second.thickness) if shelf.second else first
+    found = []
+    for material, thickness in [first, second][: shelf.panels]:
+        resolved = catalogue.material(material, thickness)
+        found.append((weight_of(resolved.material, resolved.thickness), resolved.thickness))
+    return found
+
+
+def _panels(unit: Unit, catalogue: Catalogue) -> list[Panel]:
+    z, found = 0.0, []
+    for number in range(len(unit.level) + 1):
+        shelf = horizontal(unit, number)
+        thickness = sum(t for _, t in _layers(unit, shelf, catalogue))
+        found.append(
+            Panel(name=shelf_name(unit, number), shelf=shelf, thickness=thickness, z=z)
+        )
+        z += thickness + (unit.level[number].height if number < len(unit.level) else 0.0)
+    return found
+
+
+def _horizontal(unit: Unit, shelf: Shelf, width: float, catalogue: Catalogue) -> float:
+    lippings = [lip for lip in (shelf.lipping_front, shelf.lipping_rear) if lip is not None]
+    depth = unit.depth - sum(lip.thickness for lip in lippings)
+    weight = sum(per_area for per_area, _ in _layers(unit, shelf, catalogue)) * width * depth
+    for lip in lippings:
+        row = catalogue.material(lip.material, lip.thickness).material
+        weight += weight_of(row, lip.thickness * lip.height * width)
+    return weight
+
+
+def upright_row(unit: Unit, upright: Upright, catalogue: Catalogue) -> tuple[float, float]:
+    """Return weight per area [N/mm2] and actual thickness [mm] of one panel of an upright."""
+    material = upright.material or unit.panel.material
+    resolved = catalogue.material(material, upright.thickness or unit.panel.thickness)
+    return weight_of(resolved.material, resolved.thickness), resolved.thickness
+
+
+def _standing(
+    unit: Unit,
+    number: int,
+    level: Level,
+    panels: list[Panel],
+    height: float,
+    catalogue: Catalogue,
+) -> list[Weight]:
+    """Sides, dividers and back of one level; a side takes its share of the full height."""
+    low = panels[number].z
+    top = height if number == len(unit.level) - 1 else panels[number + 1].z
+    found = []
+    for at in uprights(unit, level):
+        is_side = at.name.endswith("side")
+        described = unit.sides if is_side else unit.dividers
+        per_area, _ = upright_row(unit, described, catalogue)
+        start = low if is_side else low + panels[number].thickness
+        end = top if is_side else start + level.height
+        found.append(
+            Weight(
+                name=at.name,
+                force=per_area * described.panels * (end - start) * unit.depth,
+                x=unit.depth / 2,
+                y=at.centre,
+                z=(start + end) / 2,
+                level=number,
+            )
+        )
+    back = back_of(unit, level)
+    if back is not None:
+        resolved = catalogue.material(back.material, back.thickness)
+        width = outer_width(unit, level)
+        found.append(
+            Weight(
+                name="back",
+                force=weight_of(resolved.material, resolved.thickness * width * (top - low)),
+                x=resolved.thickness / 2,
+                y=width / 2,
+                z=(low + top) / 2,
+                level=number,
+            )
+        )
+    return found
+
+
+def _loads(
+    fill: Fill | None,
+    left: float,
+    width: float,
+    height: float,
+    depth: float,
+    catalogue: Catalogue,
+) -> list[tuple[float, float]]:
+    """Force [N] and place along the unit [mm] of what stands in a bay."""
+    load = bay_load(fill, width, height, depth, catalogue)
+    spots = [(force, left + at) for force, at, _ in load.points]
+    return [(load.even * width, left + width / 2), *spots]
+
+
+def _contents(
+    unit: Unit, number: int, level: Level, panels: list[Panel], catalogue: Catalogue
+) -> list[Weight]:
+    floor = panels[number].z + panels[number].thickness
+    back = back_of(unit, level)
+    depth = unit.depth - (back.thickness if back is not None else 0.0)
+    return [
+        Weight(
+            name=f"contents of level {number + 1}, {bay.name}",
+            force=force,
+            x=unit.depth - depth / 2,
+            y=at,
+            z=floor + level.height / 2,
+            level=number,
+            bay=bay.number,
+            moving=True,
+        )
+        for bay, fill in zip(bays(unit, level), level.fills, strict=True)
+        for force, at in _loads(
+            fill, bay.left, bay.right - bay.left, level.height, depth, catalogue
+        )
+    ]
+
+
+def _on_top(unit: Unit, top: Panel, width: float, catalogue: Catalogue) -> list[Weight]:
+    if not unit.top_contents:
+        return []
+    height = unit.level[-1].height
+    return [
+        Weight(
+            name="contents on top",
+            force=force,
+            x=unit.depth / 2,
+            y=at,
+            z=top.z + top.thickness + height / 2,
+            level=len(unit.level) - 1,
+            moving=True,
+        )
+        for force, at in _loads(unit.top_contents[0], 0.0, width, height, unit.depth, catalogue)
+    ]
