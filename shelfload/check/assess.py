@@ -9,6 +9,7 @@ from shelfload.check.criteria import criteria, limit_in_words
 from shelfload.check.result import Answer, Check, SafeLoad, Verdict, worst
 from shelfload.check.safe_load import safe_loads
 from shelfload.check.shelves import shelf_checks, unbent_check
+from shelfload.check.wall import staying_on_the_wall
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.model import Project
 from shelfload.idealise.shelf_beam import ShelfBeam
@@ -57,7 +58,10 @@ def carrying(whole: Whole) -> Iterable[Answer]:
         )
 
 
-QUESTIONS: tuple[Callable[[Whole], Iterable[Answer]], ...] = (carrying,)
+QUESTIONS: tuple[Callable[[Whole], Iterable[Answer]], ...] = (
+    carrying,
+    staying_on_the_wall,
+)
 """What is asked of every description, in the order of the report. A new check is added here."""
 
 

@@ -107,14 +107,26 @@ def envelope(result: BeamResult, always: ArrayLike, sometimes: ArrayLike) -> Env
 
 def _ruling_patterns(result: BeamResult, moving: Array) -> Pattern:
     """Every pattern that is the worst one for some quantity somewhere, (m, cases)."""
+    comes_and_goes = np.flatnonzero(moving)
+    if comes_and_goes.size <= 1:  # with it and without it: nothing to find
+        patterns = np.zeros((1 + comes_and_goes.size, result.cases), dtype=np.bool_)
+        patterns[1:, comes_and_goes] = True
+        return patterns
+    among = _patterns_among(result, result.curves[:, comes_and_goes], moving[comes_and_goes])
+    patterns = np.zeros((len(among), result.cases), dtype=np.bool_)
+    patterns[:, comes_and_goes] = among
+    return patterns
+
+
+def _patterns_among(result: BeamResult, curves: Array, moving: Array) -> Pattern:
     h = np.diff(result.edges)
-    cases, pieces = result.cases, h.size
-    which, t = unit_roots(result.curves.reshape(-1, result.curves.shape[-1]))
+    cases, pieces = moving.size, h.size
+    which, t = unit_roots(curves.reshape(-1, curves.shape[-1]))
     piece = which % pieces
     zero = result.edges[piece] + h[piece] * t
     kind = which // (cases * pieces)
     found = [np.zeros((1, cases), dtype=np.bool_)]
-    for i, curve in enumerate(result.curves):
+    for i, curve in enumerate(curves):
         places = np.unique(np.concatenate([result.edges, zero[kind == i]]))
         middle = (places[1:] + places[:-1]) / 2.0
         at = np.clip(np.searchsorted(result.edges, middle, side="right") - 1, 0, pieces - 1)

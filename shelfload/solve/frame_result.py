@@ -57,7 +57,8 @@ class FrameResult:
         What each end of each member puts on its node: right, down, clockwise
         [N] and [N mm]
     shear_flow : ndarray, shape (p, cases)
-        Shear flow of each panel [N/mm]
+        Shear flow of each panel; negative where the top of a panel is pushed to the right
+        of its bottom (first edge given level) [N/mm]
     support_forces : ndarray, shape (n, 3, cases)
         What the frame puts on its supports, right, down, clockwise: a floor that is
         pressed has a positive second value, one that would have to hold the frame down a

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 from typing import Literal
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from shelfload.solve.plate_element import Discretisation, W, local_stiffness, strain_rotation
-from shelfload.solve.plate_mesh import Axis
 
 Array = NDArray[np.float64]
+CORNER = 0.05
 Axes = Literal["grain", "edge"]
 
 
@@ -188,7 +189,7 @@ class PlateField:
 
         Notes
         -----
-        Source: own choice of grid, 2 p + 1 points per interval and direction.
+        Source: own choice of grid, 2 p steps per interval and direction.
         """
         x, y = self.samples
         away = self.away_from_corners(x, y)
@@ -203,7 +204,23 @@ class PlateField:
     @cached_property
     def samples(self) -> tuple[Array, Array]:
         """Coordinates along and across of the grid on which extremes are sought [mm, rad]."""
-        return _dense(self.plate.along), _dense(self.plate.across)
+        return self.grid(2 * max(self.plate.along.orders + self.plate.across.orders))
+
+    def grid(self, steps: int) -> tuple[Array, Array]:
+        """Coordinates along and across: steps per interval, and the sides of the corner squares.
+
+        With the sides in it, what is read beside a singular corner does not hang on the grid.
+        """
+        out = []
+        side = CORNER * min(self.plate.geometry.size)
+        for axis, size in zip(
+            (self.plate.along, self.plate.across), self.plate.geometry.size, strict=True
+        ):
+            first, last = axis.breaks[0], axis.breaks[-1]
+            inward = side / size * (last - first)
+            parts = [np.linspace(a, b, steps + 1) for a, b in pairwise(axis.breaks.tolist())]
+            out.append(np.unique(np.concatenate([*parts, [first + inward, last - inward]])))
+        return out[0], out[1]
 
     def away_from_corners(self, x: Array, y: Array) -> NDArray[np.bool_]:
         """Which points of a grid lie outside the corner squares of 1/20 of the depth.
@@ -211,7 +228,7 @@ class PlateField:
         Where an edge changes from held to free, and at oblique grain, the theory's moments are
         infinite at the corner itself: no figure there means anything.
         """
-        side = 0.05 * min(self.plate.geometry.size)
+        side = (CORNER - 1e-9) * min(self.plate.geometry.size)
         length, depth = self.plate.geometry.size
         u = (x - x[0]) / (x[-1] - x[0]) * length
         v = (y - y[0]) / (y[-1] - y[0]) * depth
@@ -250,12 +267,3 @@ class PlateField:
         second = (across.basis(y, d_across) + across.basis(y, d_across, last=True)) / 2.0
         rows = np.einsum("np,ipqc->niqc", first, self.recovered, optimize=True)
         return np.asarray(np.einsum("niqc,nq->nic", rows, second))
-
-
-def _dense(axis: Axis) -> Array:
-    """Evenly spaced points in each interval, 2 p + 1 of them, mesh lines included."""
-    parts = [
-        np.linspace(a, b, 2 * order + 1)[:-1]
-        for a, b, order in zip(axis.breaks[:-1], axis.breaks[1:], axis.orders, strict=True)
-    ]
-    return np.concatenate([*parts, axis.breaks[-1:]])

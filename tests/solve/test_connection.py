@@ -398,6 +398,13 @@ class TestSpacing:
             least = spacing.nail_distances(d, rho, angle, drilled)
             assert [float(value) / d for value in least] == pytest.approx(row)
 
+    def test_the_steps_of_the_density(self):
+        least = spacing.nail_distances(4, [420, 421, 500], 0.0, predrilled=False)
+        assert least.a_2 == pytest.approx([20, 28, 28])
+        t = spacing.splitting_thickness(6, 450, sensitive=False)
+        assert float(t) == pytest.approx((13 * 6 - 30) * 450 / 400)
+        assert list(spacing.predrilling_needed([6, 6.1], 350)) == [False, True]
+
     def test_dense_wood_must_be_drilled(self):
         least = spacing.nail_distances(4, [500, 501], 0.0, predrilled=False)
         assert all(not np.isnan(value[0]) and np.isnan(value[1]) for value in least)
@@ -592,8 +599,12 @@ class TestPlacement:
     def test_exact_fits(self):
         assert list(placement.positions(100, 2, 25, 50)) == [25, 75]
         assert list(placement.positions(150, 3, 25, 50)) == [25, 75, 125]
-        with pytest.raises(ValueError, match="don't fit"):
-            placement.positions(99, 2, 25, 50)
+        # even marks would be 20 and 42.6: rounded up, the middle gap would be too small
+        assert placement.positions(107.8, 4, 20, 19.9) == pytest.approx([20, 40, 67.8, 87.8])
+        assert list(placement.positions(100, 1, 50, 10)) == [50]
+        for impossible in ((99, 2, 25, 50), (99, 1, 50, 10)):
+            with pytest.raises(ValueError, match="don't fit"):
+                placement.positions(*impossible)
 
     def test_single_in_the_middle(self):
         assert list(placement.positions(300, 1, 40, 100)) == [150]

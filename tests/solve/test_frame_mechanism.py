@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from stacked import stack
 
 from shelfload.errors import Mechanism
 from shelfload.solve.frame import solve_frame
@@ -24,26 +25,6 @@ from shelfload.solve.stiffening import (
 )
 
 QUICK = settings(max_examples=40, deadline=None)
-
-
-def stack(columns: int, levels: int, **more: object) -> Frame:
-    """Straight stack of boxes on hinges on the floor: all uprights first, then shelves."""
-    x, z = np.meshgrid(np.arange(columns) * 800.0, np.arange(levels + 1) * 350.0)
-    number = np.arange(x.size).reshape(x.shape)
-    fixed = np.zeros((x.size, 3), dtype=bool)
-    fixed[:columns, :2] = True
-    uprights = np.stack([number[:-1].ravel(), number[1:].ravel()], axis=1)
-    shelves = np.stack([number[:, :-1].ravel(), number[:, 1:].ravel()], axis=1)
-    usual: dict[str, object] = {
-        "nodes": np.stack([x.ravel(), z.ravel()], axis=1),
-        "members": np.concatenate([uprights, shelves]),
-        "EA": 1.6e7,
-        "EI": 4e8,
-        "GA": 7e5,
-        "joints": 0.0,
-        "fixed": fixed,
-    }
-    return Frame(**(usual | more))  # type: ignore[arg-type]
 
 
 def bay(columns: int, level: int, column: int = 0) -> tuple[int, int, int, int]:
