@@ -5,10 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
+from shelfload.check.bridge import standing_on_units
 from shelfload.check.criteria import criteria, limit_in_words
+from shelfload.check.floor import standing_on_the_floor
+from shelfload.check.lifting import putting_up
+from shelfload.check.racking import staying_square
 from shelfload.check.result import Answer, Check, SafeLoad, Verdict, worst
 from shelfload.check.safe_load import safe_loads
 from shelfload.check.shelves import shelf_checks, unbent_check
+from shelfload.check.slipping import slipping_off
+from shelfload.check.tipping import standing_up
+from shelfload.check.uprights import uprights_carrying
 from shelfload.check.wall import staying_on_the_wall
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.model import Project
@@ -60,7 +67,14 @@ def carrying(whole: Whole) -> Iterable[Answer]:
 
 QUESTIONS: tuple[Callable[[Whole], Iterable[Answer]], ...] = (
     carrying,
+    slipping_off,
     staying_on_the_wall,
+    standing_up,
+    standing_on_units,
+    staying_square,
+    uprights_carrying,
+    standing_on_the_floor,
+    putting_up,
 )
 """What is asked of every description, in the order of the report. A new check is added here."""
 

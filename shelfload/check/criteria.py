@@ -151,7 +151,7 @@ def _strength(
 def _resisted(
     beam: ShelfBeam, curve: Literal["moment", "shear", "reaction"], duration: Duration
 ) -> Criterion | Unanswered:
-    factors = _factors(beam, duration)
+    factors = strength_factors(beam, duration)
     shapes = {"moment": _bending, "shear": _shearing, "reaction": _bearing}
     found = shapes[curve](beam, duration)
     if isinstance(found, Unanswered):
@@ -174,7 +174,7 @@ def _resisted(
     )
 
 
-def _factors(beam: ShelfBeam, duration: Duration) -> tuple[Array, Array]:
+def strength_factors(beam: ShelfBeam, duration: Duration) -> tuple[Array, Array]:
     """Factored loads that last at least as long as ``duration``."""
     lasting = _DURATIONS[: _DURATIONS.index(duration) + 1]
     always, sometimes = _nothing(beam), _nothing(beam)

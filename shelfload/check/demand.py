@@ -8,7 +8,7 @@ from typing import Literal
 
 from shelfload.check.criteria import GAMMA_G, GAMMA_Q
 from shelfload.check.fixing import Chain, Link, Values
-from shelfload.check.result import Check, Verdict
+from shelfload.check.result import Check, worst_of_each_question
 from shelfload.idealise.place import Place
 from shelfload.solve.fixing_group import interaction
 from shelfload.wording import figure
@@ -37,12 +37,26 @@ def factors(lasting: Lasting, values: Values) -> tuple[float, float, float]:
     return GAMMA_G, GAMMA_Q, GAMMA_Q * passing
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shared:
+    """Forces on the most loaded of a number of fixings, and how they were found."""
+
+    demand: Demand
+    count: int
+    method: str
+
+
 def link_checks(
-    place: Place, chains: Mapping[Lasting, Chain], demand: Demand, count: int
+    place: Place, chains: Mapping[Lasting, Chain], wall: Shared, carcass: Shared
 ) -> list[Check]:
     """Return one check for each link, the weakest of them named."""
     pairs = zip(*(chains[lasting].links for lasting in LASTING), strict=True)
-    checks = [_graver(list(_asked(place, links, demand, count))) for links in pairs]
+    asked = [
+        check
+        for links in pairs
+        for check in _asked(place, links, carcass if links[0].of_carcass else wall)
+    ]
+    checks = worst_of_each_question(asked)
     known = [check for check in checks if check.value is not None and check.limit is not None]
     if not known:
         return checks
@@ -56,28 +70,18 @@ def link_checks(
     ]
 
 
-def _graver(checks: list[Check]) -> Check:
-    order = list(Verdict)
-    return max(
-        checks,
-        key=lambda check: (
-            order.index(check.verdict),
-            check.ratio if check.value is not None and check.limit is not None else 0.0,
-        ),
-    )
-
-
-def _asked(
-    place: Place, links: Sequence[Link], demand: Demand, count: int
-) -> Iterator[Check]:
+def _asked(place: Place, links: Sequence[Link], shared: Shared) -> Iterator[Check]:
     for lasting, link in zip(LASTING, links, strict=True):
-        yield _check(place, link, demand[lasting, link.values], lasting, count)
+        yield _check(place, link, shared, lasting)
 
 
-def _check(place: Place, link: Link, pull: Pull, lasting: Lasting, count: int) -> Check:
-    forces = f"each of {count}: pull {_mass(pull.tension)}, shear {_mass(pull.shear)}"
+def _check(place: Place, link: Link, shared: Shared, lasting: Lasting) -> Check:
+    pull = shared.demand[lasting, link.values]
+    forces = f"each of {shared.count}: pull {_mass(pull.tension)}"
+    if pull.shear:
+        forces += f", shear {_mass(pull.shear)}"
     question = f"holds: {link.name}"
-    method = f"rotation about the lower edge, {lasting} load" + (
+    method = f"{shared.method}, {lasting} load" + (
         ", factored" if link.values == "design" else ", loads as they are"
     )
     reason = link.reason

@@ -16,7 +16,7 @@ from shelfload.describe.site import NO_FIXING, Layer, Site
 from shelfload.describe.standing import Held, OwnFixing
 from shelfload.wording import figure
 
-ASSUMED_BOARD = Layer(what="plasterboard", thickness=15.0)
+ASSUMED_BOARD = Layer.model_construct(what="plasterboard", thickness=15.0)
 """Layer between unit and timber studs where none is described: one board of the thicker sort
 (common practice, no source)."""
 
@@ -56,6 +56,7 @@ class Link:
     power: int = 1
     remedy: str = ""
     sees_both: bool = False
+    of_carcass: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,12 +83,17 @@ def wall_chain(
     site: Site,
     catalogue: Catalogue,
     duration: Literal["long-term", "short-term"],
+    *,
+    pull_only: bool = False,
 ) -> Chain:
-    """Return the links of one fixing from the panel under its head into the wall."""
+    """Return the links of one fixing from the panel under its head into the wall.
+
+    ``pull_only`` is a strap or bracket that is only pulled; its metal lies under the head.
+    """
     layers, said = layers_of(site)
     gap = sum(layer.thickness for layer in layers)
     links: list[Link] = [_carcass(held, catalogue)]
-    links += _in_wall(held, head, gap, site, catalogue, duration)
+    links += _in_wall(held, head, gap, site, catalogue, duration, pull_only=pull_only)
     if gap and held.maker is not None:
         said = (
             *said,
@@ -101,18 +107,20 @@ def _carcass(held: Held, catalogue: Catalogue) -> Link:
     if held.carcass is None:
         return Link(
             name=name,
+            of_carcass=True,
             source="not described",
             reason="what joins rail, hanger or strap to the carcass is not described; it is "
             "often the weakest link",
             remedy="Use hangers or brackets whose maker declares a load in this panel, and "
             "enter it: carcass = a name of [fixings.NAME].",
         )
-    return _declared(name, catalogue.own_fixings[held.carcass])
+    return _declared(name, catalogue.own_fixings[held.carcass], of_carcass=True)
 
 
-def _declared(name: str, own: OwnFixing) -> Link:
+def _declared(name: str, own: OwnFixing, *, of_carcass: bool = False) -> Link:
     return Link(
         name=name,
+        of_carcass=of_carcass,
         source=own.source,
         tension=own.tension,
         shear=own.shear,
@@ -129,6 +137,8 @@ def _in_wall(
     site: Site,
     catalogue: Catalogue,
     duration: Literal["long-term", "short-term"],
+    *,
+    pull_only: bool,
 ) -> Iterator[Link]:
     if site.wall == NO_FIXING:
         yield Link(
@@ -154,7 +164,9 @@ def _in_wall(
     elif held.maker is not None:
         yield _declared("fixing in the wall", catalogue.own_fixings[held.maker])
     elif wall.by_formula:
-        yield from _in_stud(held, head, gap, site, catalogue, duration)
+        yield from _in_stud(
+            held, head, gap, site, catalogue, duration, pull_only=pull_only
+        )
     elif wall.tension is not None:
         yield Link(
             name="fixing in the wall",
@@ -183,6 +195,8 @@ def _in_stud(
     site: Site,
     catalogue: Catalogue,
     duration: Literal["long-term", "short-term"],
+    *,
+    pull_only: bool,
 ) -> Iterator[Link]:
     if held.screw is None or held.length is None:
         yield Link(
@@ -204,7 +218,8 @@ def _in_stud(
         site.service_class,
         duration,
     )
-    yield from links_of(found)
+    links = list(links_of(found))
+    yield from (link for link in links if link.name == "pull-out" or not pull_only)
 
 
 def links_of(found: Screwed) -> Iterator[Link]:

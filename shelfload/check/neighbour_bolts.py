@@ -5,7 +5,7 @@ from __future__ import annotations
 from shelfload import tables
 from shelfload.check.demand import LASTING, factors
 from shelfload.check.result import Answer, Check
-from shelfload.check.screw import designed, dense
+from shelfload.check.screw import dense, designed
 from shelfload.describe.model import Unit
 from shelfload.describe.standing import Between
 from shelfload.idealise.arrangement import Placed

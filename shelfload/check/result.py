@@ -154,3 +154,19 @@ def worst(verdicts: Iterable[Verdict]) -> Verdict:
     """Return the gravest of several verdicts: fails, then not checked, close, passes."""
     order = list(Verdict)
     return max(verdicts, key=order.index, default=Verdict.NOT_CHECKED)
+
+
+def worst_of_each_question(checks: Iterable[Check]) -> list[Check]:
+    """Keep of each question the gravest check, in the order in which they were first asked."""
+    order = list(Verdict)
+
+    def gravity(check: Check) -> tuple[int, float]:
+        known = check.value is not None and check.limit is not None
+        return order.index(check.verdict), check.ratio if known else 0.0
+
+    found: dict[str, Check] = {}
+    for check in checks:
+        before = found.get(check.question)
+        if before is None or gravity(check) > gravity(before):
+            found[check.question] = check
+    return list(found.values())

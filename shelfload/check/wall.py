@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from shelfload import tables
 from shelfload.check.criteria import design
-from shelfload.check.demand import LASTING, Demand, Pull, factors, link_checks
+from shelfload.check.demand import LASTING, Demand, Pull, Shared, factors, link_checks
 from shelfload.check.fixing import FIND_OUT, wall_chain
 from shelfload.check.neighbour_bolts import between_checks
 from shelfload.check.result import Answer, Check
@@ -149,8 +149,6 @@ def _hung(whole: Whole, placed: Placed, hung: Hung) -> Answer:
         f"{unit.name}: contents stand at mid-depth",
     ]
     if isinstance(row, Check):
-        from dataclasses import replace
-
         return Answer(checks=(replace(row, place=place),), assumptions=tuple(said))
     if not hung.heights:
         said.append(
@@ -158,13 +156,25 @@ def _hung(whole: Whole, placed: Placed, hung: Hung) -> Answer:
         )
     said += [f"{unit.name}: {text}" for text in row.said]
     head = head_panel(placed, hung)
-    forces = _forces(placed, hung, site, np.asarray(heights), row)
+    turn = "rotation about the lower rear edge"
+    at = np.asarray(heights)
+    count = row.count * len(heights)
+    wall = Shared(
+        demand=_forces(placed, hung, site, at, row.share, row.share / len(heights)),
+        count=count,
+        method=turn,
+    )
+    by_hanger = 1.0 / hung.hangers
+    carcass = Shared(
+        demand=_forces(placed, hung, site, at, by_hanger, by_hanger),
+        count=hung.hangers,
+        method=turn,
+    )
     chains = {
         lasting: wall_chain(hung, head, site, whole.catalogue, lasting) for lasting in LASTING
     }
     said += [f"{unit.name}: {text}" for text in chains["long-term"].said]
-    count = row.count * len(heights)
-    checks = link_checks(place, chains, forces, count)
+    checks = link_checks(place, chains, wall, carcass)
     checks += _studs_checks(place, row, site)
     checks += _rail_check(whole, placed, hung, np.asarray(heights), row, place)
     if placed.bottom >= OVERHEAD_FROM or site.people_below:
@@ -188,7 +198,12 @@ def lever_off(hung: Hung) -> float:
 
 
 def _forces(
-    placed: Placed, hung: Hung, site: Site, heights: np.ndarray, row: Row
+    placed: Placed,
+    hung: Hung,
+    site: Site,
+    heights: np.ndarray,
+    pull_share: float,
+    shear_share: float,
 ) -> Demand:
     """Pull and shear on the most loaded fixing, by rotation about the lower rear edge."""
     weights, off = placed.weights, lever_off(hung)
@@ -204,9 +219,9 @@ def _forces(
             M = wall_moment(f_G * own, own_arm, P, weights.depth + off)
             M = M + wall_moment(f_Q * goods, goods_arm)
             rows = tension_by_rotation(M, heights)
-            V = (f_G * own + f_Q * goods + P) / heights.size
+            V = f_G * own + f_Q * goods + P
             found[lasting, values] = Pull(
-                tension=float(rows.max()) * row.share, shear=float(V) * row.share
+                tension=float(rows.max()) * pull_share, shear=V * shear_share
             )
     return found  # type: ignore[return-value]
 

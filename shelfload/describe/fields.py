@@ -3,10 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Annotated, Any
+from decimal import Decimal
+from typing import Annotated, Any, Literal
 from unicodedata import category
 
-from pydantic import AfterValidator, BeforeValidator, Field, ValidationInfo, WithJsonSchema
+from pydantic import (
+    AfterValidator,
+    BeforeValidator,
+    Field,
+    PlainSerializer,
+    ValidationInfo,
+    WithJsonSchema,
+)
 
 from shelfload import units
 from shelfload.describe.catalogue import Catalogue
@@ -30,6 +38,24 @@ def _as_text(value: Any) -> Any:
     if isinstance(value, int | float):
         raise QuantityError(str(value), f'a number with its unit in quotes, such as "{value} mm"')
     return value
+
+
+def _written(unit: str) -> PlainSerializer:
+    """Write an internal number back as text with its unit, to the last digit."""
+    return PlainSerializer(lambda value: _with_unit(value, unit), return_type=Any)
+
+
+def _with_unit(value: Any, unit: str) -> Any:
+    # no exponents: the reader takes none
+    return f"{Decimal(repr(value)):f} {unit}" if isinstance(value, float) else value
+
+
+_LOAD_UNITS = {"total": "N", "line": "N/mm", "area": "N/mm2", "volume": "N/mm3"}
+
+
+def _load_written(load: units.Load) -> str:
+    text: str = _with_unit(load.value, _LOAD_UNITS[load.kind])
+    return text
 
 
 def _text_schema(what: str, *examples: str) -> WithJsonSchema:
@@ -65,6 +91,14 @@ def _load(value: Any) -> units.Load:
     return load
 
 
+def _corners(value: Any) -> Any:
+    if value in ("pinned", "glued"):
+        return value
+    if isinstance(value, str) and value.strip().isalpha():
+        raise QuantityError(repr(value), '"pinned", "glued", or a value such as "800 N m/rad"')
+    return _reader("rotational stiffness")(value)
+
+
 def _plain_text(value: str) -> str:
     # categories Cc, Cf, Co...: controls, direction marks and the report's own quantity marks
     if any(category(character)[0] == "C" for character in value.replace("\n", "")):
@@ -75,30 +109,57 @@ def _plain_text(value: str) -> str:
 Length = Annotated[
     float,
     BeforeValidator(_reader("length")),
+    _written("mm"),
     _text_schema("a length with its unit", "900 mm", "35 1/2 in", "7'6\""),
 ]
 Offset = Annotated[
     float,
     BeforeValidator(_reader("length", above_zero=False)),
+    _written("mm"),
     _text_schema("a distance with its unit; may be zero", "0 mm", "300 mm"),
 ]
 Stress = Annotated[
     float,
     BeforeValidator(_reader("stress")),
+    _written("MPa"),
     _text_schema("a stiffness or strength with its unit", "9000 MPa", "1.3e6 psi"),
 ]
 Density = Annotated[
-    float, BeforeValidator(_reader("density")), _text_schema("mass per volume", "680 kg/m3")
+    float,
+    BeforeValidator(_reader("density")),
+    _written("kg/m3"),
+    _text_schema("mass per volume", "680 kg/m3"),
 ]
-Mass = Annotated[float, BeforeValidator(_reader("mass")), _text_schema("a mass", "12 kg", "25 lb")]
+Mass = Annotated[
+    float,
+    BeforeValidator(_reader("mass")),
+    _written("kg"),
+    _text_schema("a mass", "12 kg", "25 lb"),
+]
 Force = Annotated[
     float,
     BeforeValidator(_reader("force")),
+    _written("N"),
     _text_schema("a force, or a mass that weighs on it", "0.5 kN", "50 kg"),
+]
+Corners = Annotated[
+    Literal["pinned", "glued"] | float,
+    BeforeValidator(_corners),
+    _written("N mm/rad"),
+    _text_schema(
+        "corners that turn freely, are housed or dowelled and glued, or resist a moment per turn",
+        "pinned",
+        "glued",
+        "800 N m/rad",
+    ),
+]
+Angle = Annotated[
+    float, BeforeValidator(_reader("angle")), _text_schema("an angle", "60 deg", "1.05 rad")
 ]
 LoadValue = Annotated[
     units.Load,
     BeforeValidator(_load),
+    PlainSerializer(_load_written),
     _text_schema(
         "a load: total, per length, per area or per volume", "40 kg", "30 kg/m", "2 kPa", "40 psf"
     ),

@@ -7,8 +7,18 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from shelfload.describe.fields import Density, Length, LoadValue, Name, Offset, Stress, Text
-from shelfload.describe.parts import Back, Fill, Panel, Part, Shelf, Upright
+from shelfload.describe.fields import (
+    Corners,
+    Density,
+    Length,
+    LoadValue,
+    Name,
+    Offset,
+    Stress,
+    Text,
+)
+from shelfload.describe.joins import Joins
+from shelfload.describe.parts import Arc, Back, Fill, Panel, Part, Shelf, Upright
 from shelfload.describe.site import Site
 from shelfload.describe.standing import (
     Between,
@@ -113,6 +123,12 @@ class Unit(Part):
     comes_apart: Literal["no", "levels", "boxes"] = Field(
         "no", description="what is lifted: the whole unit, level by level, or box by box"
     )
+    joins: Joins = Joins()
+    corners: Corners = Field(
+        "pinned",
+        description="whether shelves and uprights hold each other square: pinned (the safe "
+        "default), glued, or moment per turn of one corner over the depth",
+    )
     level: Annotated[tuple[Level, ...], Field(min_length=1, max_length=200)]
 
     @model_validator(mode="after")
@@ -161,6 +177,9 @@ class LoneShelf(Part):
     fixed_down: bool = Field(False, description="screwed or glued down to its supports")
     overhang_left: Length | None = None
     overhang_right: Length | None = None
+    plan: Arc | None = Field(
+        None, description="cut on a curve; its span is then the length of its middle line"
+    )
     contents: Annotated[tuple[Fill | None, ...], BeforeValidator(_fills)] = Field(
         (), description='one entry for all spans, or one for each; "empty" for none'
     )
@@ -173,6 +192,14 @@ class LoneShelf(Part):
         if self.shelf.material is None or self.shelf.thickness is None:
             raise QuantityError("a shelf without material or thickness", "both are needed here")
         counted = getattr(self.supports, "brackets", None)
+        if self.plan is not None:
+            others = self.spans or self.length or self.overhang_left or self.overhang_right
+            if others or counted is not None or len(self.contents) > 1:
+                raise QuantityError(
+                    "a curved shelf with spans, length, overhang or brackets",
+                    "plan alone: it is held at its two ends",
+                )
+            return self
         if bool(self.spans) == (self.length is not None and counted is not None):
             raise QuantityError(
                 "a shelf without spans" if not self.spans else "spans and a length with brackets",
@@ -190,7 +217,7 @@ class LoneShelf(Part):
     @property
     def fills(self) -> tuple[Fill | None, ...]:
         """Contents span by span."""
-        return _one_each(self.contents, len(self.spans))
+        return _one_each(self.contents, max(len(self.spans), 1))
 
 
 class OwnMaterial(Part):

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field, ValidationInfo, model_validator
 
 from shelfload.describe.fields import (
+    Angle,
     ContentsName,
     Length,
     LimitName,
@@ -15,6 +16,7 @@ from shelfload.describe.fields import (
     Offset,
     catalogue_of,
 )
+from shelfload.describe.joins import Join
 from shelfload.errors import QuantityError
 
 Bond = Literal["glued", "screwed", "lying"]
@@ -52,6 +54,23 @@ class Lipping(Part):
         return self
 
 
+class Pins(Part):
+    """Four pins that a shelf lies on, two in each side."""
+
+    from_front: Length = Field(description="front pins behind the front edge")
+    from_rear: Length = Field(description="rear pins before the rear edge")
+
+
+class Arc(Part):
+    """A plan cut on a curve: a ring of one inner radius, over an angle."""
+
+    inner_radius: Length
+    angle: Angle
+    front: Literal["inner", "outer"] = Field(
+        "outer", description="which of the two curved edges is the front"
+    )
+
+
 class Shelf(Part):
     """What a horizontal is made of and how it is held; unsaid keys come from the unit."""
 
@@ -76,6 +95,10 @@ class Shelf(Part):
     loose: bool = Field(False, description="lies on pins or cleats and can be taken out")
     play: Offset | None = Field(
         None, description="clear width less length of the shelf, both ends together"
+    )
+    pins: Pins | None = Field(None, description="lies on four pins, not on whole edges")
+    screws: Join | None = Field(
+        None, description="between the two panels of a double; with glue they are its back-up"
     )
 
     @model_validator(mode="after")
@@ -105,6 +128,15 @@ class Back(Part):
     thickness: Length
     fixed: Literal["glued", "screwed", "nailed"]
     spacing: Length | None = Field(None, description="distance between screws or nails")
+    diameter: Length | None = Field(None, description="of the screws or nails")
+    holds: Literal["shelves", "edges"] = Field(
+        "shelves",
+        description="fixed along every shelf as well as round its edge, or round its edge only",
+    )
+    wall_spacing: Length | None = Field(
+        None, description="distance between its fixings to the wall along each shelf, if any"
+    )
+    screws: Join | None = Field(None, description="which screws; their forces are then checked")
 
     @model_validator(mode="after")
     def _spacing_is_said(self, info: ValidationInfo) -> Back:
@@ -120,6 +152,9 @@ class PointLoad(Part):
     load: LoadValue
     at: Offset = Field(description="from the left end of the bay's clear width")
     duration: LoadDuration = "long-term"
+    from_front: Offset | None = Field(
+        None, description="from the front edge; where the shelf is a plate, unsaid means there"
+    )
 
     @model_validator(mode="after")
     def _is_total(self) -> PointLoad:
@@ -140,6 +175,9 @@ class Fill(Part):
         None, description="how many, for entries counted one by one"
     )
     load: LoadValue | None = None
+    where: Literal["all over", "front edge", "rear edge", "left half", "right half"] = Field(
+        "all over", description="where the contents and the load stand in the bay"
+    )
     points: tuple[PointLoad, ...] = ()
 
     @model_validator(mode="after")

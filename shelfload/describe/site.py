@@ -57,7 +57,9 @@ class Joists(Part):
 class Floor(Part):
     """What the units stand on; what is not said is not checked."""
 
-    kind: Literal["timber", "concrete", "unknown"] = "unknown"
+    kind: Literal["timber", "concrete", "ceiling", "unknown"] = Field(
+        "unknown", description="ceiling: joists that were not meant as a floor; concrete: a slab"
+    )
     sheet: Panel | None = Field(None, description="floor sheet over battens or joists")
     battens: Length | None = Field(
         None, description="spacing of the battens or joists under the sheet, centre to centre"

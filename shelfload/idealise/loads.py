@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from shelfload import tables
@@ -10,6 +10,9 @@ from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.parts import Fill
 
 Duration = Literal["permanent", "long-term", "medium-term", "short-term"]
+
+FRONT: Literal["front"] = "front"
+REAR: Literal["rear"] = "rear"
 
 QUASI_PERMANENT = {"permanent": 1.0, "long-term": 1.0, "medium-term": 0.3, "short-term": 0.0}
 """Share of each load that stands for years, psi_2.
@@ -27,8 +30,14 @@ class BayLoad:
     ----------
     even : float
         Spread over the clear width [N/mm].
+    reach : tuple of float or None
+        The part of the clear width on which all of it stands, from the left [mm].
+    line : "front", "rear" or None
+        The edge on which all of it stands; a beam knows no edges, a plate does.
     points : tuple of (float, float, Duration)
         Force [N], place from the left of the clear width [mm], and how long it lasts.
+    from_front : tuple of float
+        Place of each point from the front edge [mm].
     words : str
         What it is.
     sources : tuple of str
@@ -39,6 +48,36 @@ class BayLoad:
     points: tuple[tuple[float, float, Duration], ...] = ()
     words: str = "empty"
     sources: tuple[str, ...] = ()
+    reach: tuple[float, float] | None = None
+    line: Literal["front", "rear"] | None = None
+    from_front: tuple[float, ...] = ()
+
+    def patch(self, start: float, end: float) -> tuple[float, float, float]:
+        """Return where the spread load stands in a bay from start to end [mm], and how densely.
+
+        Its density is [N/mm] of the part it stands on.
+        """
+        if self.reach is None:
+            return start, end, self.even
+        first, last = start + self.reach[0], start + self.reach[1]
+        return first, last, self.even * (end - start) / (last - first)
+
+    def clipped(self, left: float, right: float, width: float) -> BayLoad:
+        """Return the load on a part of a bay of some clear width, from left to right [mm]."""
+        inside = [left <= at <= right for _, at, _ in self.points]
+        points = tuple(
+            (force, at - left, duration)
+            for (force, at, duration), kept in zip(self.points, inside, strict=True)
+            if kept
+        )
+        depths = tuple(y for y, kept in zip(self.from_front, inside, strict=True) if kept)
+        even, reach = self.even, self.reach
+        if reach is not None:
+            density = even * width / (reach[1] - reach[0])
+            first, last = max(reach[0], left), min(reach[1], right)
+            even = density * max(last - first, 0.0) / (right - left)
+            reach = (first - left, last - left) if last > first else None
+        return replace(self, even=even, reach=reach, points=points, from_front=depths)
 
 
 def bay_load(
@@ -74,7 +113,17 @@ def bay_load(
     points = tuple((point.load.value, point.at, point.duration) for point in fill.points)
     if points:
         words.append(f"{len(points)} point load{'s' if len(points) > 1 else ''}")
-    return BayLoad(even=even, points=points, words=" and ".join(words), sources=tuple(sources))
+    if fill.where != "all over" and even:
+        words.append(f"on the {fill.where}")
+    return BayLoad(
+        even=even,
+        points=points,
+        words=" and ".join(words),
+        sources=tuple(sources),
+        reach={"left half": (0.0, width / 2), "right half": (width / 2, width)}.get(fill.where),
+        line={"front edge": FRONT, "rear edge": REAR}.get(fill.where),
+        from_front=tuple(point.from_front or 0.0 for point in fill.points),
+    )
 
 
 def _row_value(row: tables.Contents, packed: str) -> float:

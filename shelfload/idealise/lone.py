@@ -67,12 +67,17 @@ def lone_beam(lone: LoneShelf, site: Site, catalogue: Catalogue) -> ShelfBeam | 
         site=site,
         held_down=lone.fixed_down,
         said=said,
+        plan=lone.plan,
     )
 
 
 def laid_out(lone: LoneShelf) -> LoneShelf:
     """Place brackets for the least sag where only the length and their number are given."""
     count = getattr(lone.supports, "brackets", None)
+    if lone.plan is not None and not lone.spans:
+        middle = lone.plan.inner_radius + lone.depth / 2
+        clear = lone.plan.angle * middle - end_bearing(lone.shelf)[0]
+        return lone.model_copy(update={"spans": (max(clear, 1.0),)})
     if lone.spans or lone.length is None or count is None:
         return lone
     over = best_overhang(count) * lone.length

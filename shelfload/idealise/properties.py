@@ -81,6 +81,36 @@ def stiffness(material: Material, direction: Direction) -> Stiffness | None:
     return Stiffness(E=E, G=G)
 
 
+CROSS_GRAIN = 30.0
+"""E along over E across of softwood, EN 384; stands in where a board's own is unknown."""
+
+
+def stiffness_or_guess(material: Material, direction: Direction) -> Stiffness:
+    """Return E and G for bending flat, with a cautious figure where the table has none."""
+    known = stiffness(material, direction)
+    if known is not None:
+        return known
+    along = material.G_0 if material.G_0 is not None else material.E_0 / ROLLING
+    G = material.G_90 if direction == "across" and material.G_90 is not None else along
+    E = material.E_0 if direction == "along" else material.E_90 or material.E_0 / CROSS_GRAIN
+    return Stiffness(
+        E=E, G=G, said=f"{material.called}: stiffness {direction} the grain is a cautious guess"
+    )
+
+
+ROLLING = 160.0
+"""E along over rolling shear modulus of softwood: a tenth of G = E / 16, EN 384."""
+
+
+def in_plane_shear(material: Material) -> tuple[float, str]:
+    """Return the shear modulus of twisting [MPa] and what was assumed for it."""
+    if material.G_panel is not None:
+        return material.G_panel, ""
+    through = [G for G in (material.G_0, material.G_90) if G is not None]
+    G = min([*through, material.E_0 / CROSS_GRAIN])
+    return G, f"{material.called}: its twisting stiffness is a cautious guess"
+
+
 def strength(material: Material, direction: Direction) -> Strength:
     """Return characteristic strengths and say on which basis they stand."""
     along = direction == "along"

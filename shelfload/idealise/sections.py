@@ -63,6 +63,8 @@ class ShelfSection:
         The section in words.
     said : tuple of str
         What was assumed on the way.
+    panels_EI : float or None
+        Bending stiffness of the panels alone where they slide on screws [N mm2].
     """
 
     pieces: tuple[Piece, ...]
@@ -74,6 +76,7 @@ class ShelfSection:
     weight: float
     words: str
     said: tuple[str, ...]
+    panels_EI: float | None = None
 
 
 class NoFigure(Exception):

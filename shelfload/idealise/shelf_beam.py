@@ -9,8 +9,9 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from shelfload.describe.parts import Shelf
+from shelfload.describe.parts import Arc, Shelf
 from shelfload.describe.site import Site
+from shelfload.idealise.backs import BackHold
 from shelfload.idealise.loads import BayLoad, Duration
 from shelfload.idealise.place import Place
 from shelfload.idealise.sections import ShelfSection
@@ -101,6 +102,14 @@ class ShelfBeam:
         Its supports hold it against lifting off, as housings and screws do.
     said : tuple of str
         What was assumed.
+    shelf : Shelf
+        As described.
+    landings : tuple of Landing
+        Uprights that stand on it.
+    hold : BackHold or None
+        What holds its rear edge.
+    plan : Arc or None
+        Its curve in plan.
     """
 
     place: Place
@@ -114,6 +123,10 @@ class ShelfBeam:
     limit: str | None
     held_down: bool
     said: tuple[str, ...]
+    shelf: Shelf
+    landings: tuple[Landing, ...] = ()
+    hold: BackHold | None = None
+    plan: Arc | None = None
 
     def weights(self, factors: dict[CaseKind, float]) -> NDArray[np.float64]:
         """Return one factor per case, 0 for kinds not named."""
@@ -140,6 +153,8 @@ def shelf_beam(
     site: Site,
     held_down: bool = True,
     said: Sequence[str] = (),
+    hold: BackHold | None = None,
+    plan: Arc | None = None,
 ) -> ShelfBeam:
     """Set up and solve one shelf for all its load cases.
 
@@ -157,6 +172,8 @@ def shelf_beam(
         See :class:`ShelfBeam`.
     said : sequence of str
         Assumptions beyond those of the section.
+    hold, plan : BackHold or None, Arc or None
+        See :class:`ShelfBeam`.
     """
     turn = np.zeros(len(supports))
     if shelf.ends == "clamped":
@@ -183,7 +200,8 @@ def shelf_beam(
     for number, bay in enumerate(bays):
         lasting = case("contents", number, "long-term")
         if bay.load.even:
-            patches.append((lasting, bay.start, bay.end, bay.load.even, bay.load.even))
+            first, last, density = bay.load.patch(bay.start, bay.end)
+            patches.append((lasting, first, last, density, density))
         for force, at, duration in bay.load.points:
             spot = lasting if duration == "long-term" else case("spot", number, duration)
             points.append((spot, bay.start + at, force))
@@ -208,4 +226,8 @@ def shelf_beam(
         limit=shelf.limit or site.limit,
         held_down=held_down,
         said=(*shape.said, *said),
+        shelf=shelf,
+        landings=tuple(landings),
+        hold=hold,
+        plan=plan,
     )

@@ -10,6 +10,7 @@ from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.model import Level, Unit
 from shelfload.describe.parts import Back, Fill, Shelf, Upright
 from shelfload.describe.site import Site
+from shelfload.idealise.backs import BackHold, back_hold, sheet_of
 from shelfload.idealise.geometry import BayAt, UprightAt, bays, shelf_name, uprights
 from shelfload.idealise.loads import BayLoad, bay_load
 from shelfload.idealise.place import Place
@@ -71,8 +72,9 @@ def unit_stack(
             found.unbent.append(Unbent(place=place, words=shape.words))
             found.feet += _flat_feet(unit, above, shape, landing, catalogue)
             continue
-        loaded = _loaded_bays(unit, above, shape.depth, catalogue)
-        made = _beams(site, shelf, shape, place, standing, loaded, landing)
+        loaded = loaded_bays(unit, above, shape.depth, catalogue)
+        hold = _hold(unit, shelf, shape, below, above, site, catalogue)
+        made = _beams(site, shelf, shape, place, standing, loaded, landing, hold)
         found.shelves += reversed(made)
         direct = _past_the_beams(shelf, standing, landing)
         landing = _feet(unit, number - 1, below, made, standing, direct, catalogue)
@@ -112,7 +114,7 @@ def back_of(unit: Unit, level: Level) -> Back | None:
     return level.back if level.back is not None else unit.back
 
 
-def _loaded_bays(
+def loaded_bays(
     unit: Unit, above: Level | None, depth: float, catalogue: Catalogue
 ) -> list[tuple[BayAt, BayLoad]]:
     if above is None:
@@ -139,9 +141,12 @@ def _beams(
     standing: Sequence[UprightAt],
     loaded: Sequence[tuple[BayAt, BayLoad]],
     landing: Sequence[UprightForce],
+    hold: BackHold | str | None,
 ) -> list[ShelfBeam]:
     """One beam over all uprights, or one for each gap between them."""
     bearing, said = end_bearing(shelf)
+    if isinstance(hold, str):
+        said = [*said, f"the back is not counted on: {hold}"]
     runs = _runs(shelf, standing)
     made = []
     for number, run in enumerate(runs, start=1):
@@ -173,9 +178,43 @@ def _beams(
                 shelf=shelf,
                 site=site,
                 said=said,
+                hold=hold if isinstance(hold, BackHold) else None,
             )
         )
     return made
+
+
+def _hold(
+    unit: Unit,
+    shelf: Shelf,
+    shape: ShelfSection,
+    below: Level | None,
+    above: Level | None,
+    site: Site,
+    catalogue: Catalogue,
+) -> BackHold | str | None:
+    """What the back does for a horizontal, or why nothing; None where there is none."""
+    closed = [
+        (back, level)
+        for level in (below, above)
+        if level is not None and (back := back_of(unit, level)) is not None
+    ]
+    if not closed or shelf.loose or shelf.pins is not None:
+        return None
+    back, level = closed[0]
+    if len({back.model_dump_json() for back, _ in closed}) > 1:
+        # two sheets meet behind the shelf: the thinner is taken, with its own level alone
+        back, level = min(closed, key=lambda pair: pair[0].thickness)
+        closed = [(back, level)]
+    sheet = sheet_of(
+        [level.height for _, level in closed],
+        [
+            after.centre - before.centre
+            for _, level in closed
+            for before, after in pairwise(uprights(unit, level))
+        ],
+    )
+    return back_hold(back, sheet, shape.pieces[0].material, site.service_class, catalogue)
 
 
 def _runs(shelf: Shelf, standing: Sequence[UprightAt]) -> list[tuple[UprightAt, ...]]:
@@ -203,12 +242,7 @@ def _clipped(bay: BayAt, load: BayLoad, start: float, end: float) -> LoadedBay |
     left, right = max(bay.left, start), min(bay.right, end)
     if right - left <= 1.0:
         return None
-    points = tuple(
-        (force, bay.left + at - left, duration)
-        for force, at, duration in load.points
-        if left <= bay.left + at <= right
-    )
-    kept = BayLoad(even=load.even, points=points, words=load.words, sources=load.sources)
+    kept = load.clipped(left - bay.left, right - bay.left, bay.right - bay.left)
     return LoadedBay(name=bay.name, start=left - start, end=right - start, load=kept)
 
 
@@ -262,7 +296,7 @@ def _flat_feet(
 ) -> list[UprightForce]:
     """Feet of a unit whose lowest panel lies flat: what stands on that panel goes to all alike."""
     lowest = uprights(unit, unit.level[0])
-    loaded = _loaded_bays(unit, above, shape.depth, catalogue)
+    loaded = loaded_bays(unit, above, shape.depth, catalogue)
     contents = sum(
         load.even * (bay.right - bay.left) + sum(force for force, _, _ in load.points)
         for bay, load in loaded

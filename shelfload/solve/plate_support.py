@@ -138,6 +138,9 @@ class AreaLoad:
     along: Range | None = None
     across: Range | None = None
 
+    def __post_init__(self) -> None:
+        _finite("area load", self.value)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineLoad:
@@ -157,6 +160,7 @@ class LineLoad:
 
     def __post_init__(self) -> None:
         _one_fixed("line load", self.along, self.across)
+        _finite("line load", self.value)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -182,6 +186,7 @@ class PointLoad:
     footprint: float = 20.0
 
     def __post_init__(self) -> None:
+        _finite("point load", self.value)
         require_positive(footprint=self.footprint)
 
 
@@ -191,3 +196,8 @@ Load = AreaLoad | LineLoad | PointLoad
 def _one_fixed(what: str, along: object, across: object) -> None:
     if isinstance(along, int | float) == isinstance(across, int | float):
         raise ValueError(f"{what}: exactly one of along and across is a single number")
+
+
+def _finite(what: str, value: float) -> None:
+    if not math.isfinite(value):
+        raise ValueError(f"{what}: value {value} must be finite")

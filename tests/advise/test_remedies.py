@@ -27,7 +27,7 @@ def test_remedy_named_passes_when_it_is_described_and_checked():
     assert outcome.verdict is Verdict.FAILS
     (advice,) = outcome.advice
     assert "Passes with a glued front lipping" in advice.text
-    strip = {"material": "european-oak", "thickness": "20 mm", "height": "40 mm"}
+    strip = {"material": "c24", "thickness": "20 mm", "height": "40 mm"}
     again = shelfload.check_mapping(shelf("30 kg/m", lipping_front=strip))
     assert again.verdict in (Verdict.PASSES, Verdict.CLOSE)
 
@@ -41,7 +41,7 @@ def test_nothing_to_do_is_said_as_plainly():
 
 def test_hopeless_shelf_says_what_was_tried():
     outcome = shelfload.check_mapping(shelf("900 kg/m"))
-    assert "Not enough alone" in outcome.advice[0].text
+    assert "single changes is enough" in outcome.advice[0].text
 
 
 @pytest.mark.parametrize("part", ["bottom panel", "shelf 1", "top panel"])
@@ -60,6 +60,6 @@ def test_remedies_reach_every_shelf_of_a_unit(part):
             ]
         }
     )
-    texts = [advice.text for advice in outcome.advice if advice.place.part == part]
+    texts = [advice.text for advice in outcome.advice if part in advice.place.part]
     assert texts
     assert "Passes with" in texts[0]

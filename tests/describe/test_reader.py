@@ -157,9 +157,7 @@ source = "weighed"
 
 def test_own_rows_can_stand_in_a_csv(tmp_path):
     table = tmp_path / "mine.csv"
-    table.write_text(
-        "name,typical [kg/m],status,source\npads,28,own,weighed\n", encoding="utf-8"
-    )
+    table.write_text("name,typical [kg/m],status,source\npads,28,own,weighed\n", encoding="utf-8")
     text = 'contents_from = "mine.csv"\n' + GOOD.replace('{ load = "30 kg/m" }', '"pads"')
     found = read_text(text, folder=tmp_path)
     assert found.catalogue.contents("pads").typical == pytest.approx(28 * 9.80665 / 1000)

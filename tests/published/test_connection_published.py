@@ -422,6 +422,22 @@ class TestWoodHandbookTable84:
         assert imperial("lag screw", 2) == pytest.approx(lag_K, abs=5)
 
 
+class TestWoodHandbookLagScrews:
+    """FPL-GTR-190, Tables 8-10 and 8-11."""
+
+    def test_table_8_10_side_member(self):
+        table = {2: 0.62, 2.5: 0.77, 3: 0.93, 3.5: 1.00, 4: 1.07, 4.5: 1.13, 5: 1.18, 5.5: 1.21}
+        table |= {6: 1.22, 6.5: 1.22}
+        t = 8.0 * np.array(list(table))
+        factor = wood_handbook_lateral.lag_side_member_factor(t, 8.0)
+        assert factor == pytest.approx(list(table.values()), abs=1e-9)
+
+    def test_table_8_11_across_the_grain(self):
+        table = {4.8: 1.00, 6.4: 0.97, 7.9: 0.85, 9.5: 0.76, 11.1: 0.70, 12.7: 0.65, 15.9: 0.60}
+        factor = wood_handbook_lateral.lag_across_grain_factor(list(table))
+        assert factor == pytest.approx(list(table.values()), abs=1e-9)
+
+
 def test_allowable_lateral_load_before_1991():
     """Handbook of civil engineering formulas, (6.38): p = C D^2, wood screws, normal duration.
 

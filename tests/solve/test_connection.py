@@ -294,14 +294,24 @@ class TestAxial:
         assert list(np.isnan(F)) == [True, True, False, False]
         assert F[2] < F[3]
 
+    def test_withdrawal_as_the_clause_prints_it(self):
+        # EN 1995-1-1:2004+A1:2008, (8.38), (8.40) and (8.40a)
+        across = axial.screw_withdrawal(12, [6, 8, 10], 80, np.pi / 2)
+        assert across == pytest.approx([12 * 6 * 80 * 0.75, 12 * 8 * 80, 12 * 10 * 80])
+        slanted = axial.screw_withdrawal(12, 8, 80, np.deg2rad([30, 45]))
+        assert slanted == pytest.approx([12 * 8 * 80 / 1.15, 12 * 8 * 80 / 1.1])
+        dense = axial.screw_withdrawal_declared(12, 5, 40, np.pi / 2, 2 * 350, 350)
+        assert float(dense) == pytest.approx(12 * 5 * 40 * 2**0.8)
+
     def test_short_thread_has_no_value(self):
         # 6 x 4.2 is not the double nearest to 25.2
         F = axial.screw_withdrawal_declared(12, 4.2, [25.2, 25.1], np.pi / 2, 350, 350)
         assert list(np.isnan(F)) == [False, True]
 
     def test_which_screws_the_formula_covers(self):
-        covered = axial.screw_formula_applies([5.9, 6, 8, 8, 12, 12.1], [4, 4, 4.7, 6.1, 9, 9])
-        assert list(covered) == [False, True, False, False, True, False]
+        d, d_1 = [5.9, 6, 8, 8, 8, 12, 12.1], [4, 4, 4.7, 4.9, 6.1, 9, 9]
+        covered = axial.screw_formula_applies(d, d_1)
+        assert list(covered) == [False, True, False, True, False, True, False]
 
     def test_tension(self):
         assert float(axial.screw_tension(7000, 3)) == 21000
@@ -322,6 +332,7 @@ class TestAxial:
         F = nail.profiled_nail_withdrawal(6, 20, 3, [17.9, 18, 21, 24, 300], 6)
         assert np.isnan(F[0])
         assert F[1:] == pytest.approx([0, 6 * 3 * 21 / 2, 6 * 3 * 24, 20 * 36], abs=1e-9)
+        assert float(nail.profiled_nail_withdrawal(6, 20, 3, 30, 6)) == pytest.approx(6 * 3 * 30)
 
     @STEADY
     @given(
@@ -521,6 +532,8 @@ class TestWoodHandbook:
     def test_threaded_nail(self):
         F = wood_handbook.threaded_nail_withdrawal(0.5, 3, 40)
         assert F > wood_handbook.nail_withdrawal(0.5, 3, 40)
+        # Wood Handbook, FPL-GTR-282, equation (8-2): 77.57 G^2 D L
+        assert float(F) == pytest.approx(77.57 * 3 * 40 / 4)
 
     def test_working_load_is_near_the_american_one(self):
         G, D = 0.5, np.array([3.0, 4.2, 5.5])

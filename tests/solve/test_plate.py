@@ -411,6 +411,42 @@ def test_shears_balance_the_load_over_a_cut():
     assert 150.0 * weights @ Q == pytest.approx(1e-3 * 300.0 * 150.0, rel=0.005)
 
 
+@pytest.mark.parametrize(("kind", "thickness"), [("hard", 6.0), ("soft", 2.0)])
+def test_corners_want_to_lift(kind, thickness):
+    """All round supported and thin: the corner force nears Kirchhoff's 0.065 q a^2, upward.
+
+    Source: S. Timoshenko, S. Woinowsky-Krieger, 2nd ed., Table 8 (digits from memory). On soft
+    edges shear lowers it in proportion to the thickness, hence the thinner plate.
+    """
+    e = Edge(kind)
+    thin = stiffness_of(3000.0, 3000.0, 0.3, *[3000.0 / 2.6] * 3, thickness=thickness)
+    result = solve_plate(rectangle(900.0, 900.0), thin, Edges(left=e, right=e, near=e, far=e), EVEN)
+    for corner in ("left near", "right near", "left far", "right far"):
+        assert float(result.corner_uplift(corner)[0]) == pytest.approx(0.065 * 810.0, rel=0.03)
+    free = solve_plate(SHELF, BOARD, Edges(left=e, right=e), EVEN)
+    assert float(free.corner_uplift("left near")[0]) == 0.0
+
+
+def test_shears_of_a_sector_balance_the_load():
+    """A radial cut carries the load up to the middle; div Q = -q inside."""
+    inner, outer = 600.0, 900.0
+    result = solve_plate(sector(inner, outer, 1.0), BOARD, Edges(left=HARD, right=HARD), EVEN)
+    r, weights = np.polynomial.legendre.leggauss(40)
+    r = inner + (outer - inner) * (r + 1) / 2
+    Q = result.shears(np.full(40, -0.25), r, "edge")[:, 0, 0]
+    load = 1e-3 * 0.25 * (outer**2 - inner**2) / 2
+    assert (outer - inner) / 2 * weights @ Q == pytest.approx(load, rel=0.01)
+    angle, radius, step = 0.17, 740.0, 1e-3
+    Q_1 = result.shears([angle - step, angle + step], radius, "edge")[:, 0, 0]
+    Q_2 = result.shears(angle, [radius - 1, radius + 1], "edge")[:, 1, 0] * [radius - 1, radius + 1]
+    divergence = (np.diff(Q_1) / (2 * step) + np.diff(Q_2) / 2) / radius
+    assert divergence == pytest.approx(-1e-3, rel=0.02)
+    plan = result.shears(angle, radius)[0, :, 0]
+    local = result.shears(angle, radius, "edge")[0, :, 0]
+    assert np.hypot(*plan) == pytest.approx(np.hypot(*local))
+    assert plan[0] == pytest.approx(local[0] * math.cos(angle) + local[1] * math.sin(angle))
+
+
 def test_reaction_distribution_integrates_to_the_total():
     result = solve_plate(SHELF, BOARD, BACKED, EVEN)
     x, weights = np.polynomial.legendre.leggauss(40)
@@ -437,6 +473,10 @@ def test_moments_in_plan_axes_have_the_same_principal_values():
     M = result.moments(*at)[:, :, 0]
     mean, half = (M[:, 0] + M[:, 1]) / 2, (M[:, 0] - M[:, 1]) / 2
     assert result.principal_moments(*at)[:, 0, 0] == pytest.approx(mean + np.hypot(half, M[:, 2]))
+    peak = result.largest_moment(3, -1.0)
+    there = result.principal_moments(peak.along, peak.across)[0, :, 0]
+    assert peak.value == pytest.approx(there[1])
+    assert peak.value <= result.largest_moment(1, -1.0).value
     # the material law in plan axes: M_x from curvatures is what it is in local axes, mirrored
     mirrored = result.moments(-at[0], at[1])[:, :, 0]
     assert mirrored == pytest.approx(M * [1.0, 1.0, -1.0], rel=1e-6, abs=1e-6)
@@ -572,6 +612,26 @@ def test_bad_input_is_refused():
         solve_plate(SHELF, BOARD, BACKED, [])
     with pytest.raises(ValueError, match="exactly one"):
         LineLoad(value=1.0)
+    with pytest.raises(ValueError, match="must be finite"):
+        AreaLoad(value=float("nan"))
+    with pytest.raises(ValueError, match="not both mixed"):
+        solve_plate(SHELF, BOARD, BACKED, [EVEN[0], EVEN])
+    with pytest.raises(KeyError, match="known: left, right"):
+        solve_plate(SHELF, BOARD, BACKED, EVEN, order=4).line("front")
+    with pytest.raises(ValueError, match="must exceed"):
+        sector(200.0, 100.0, 1.0)
+    with pytest.raises(ValueError, match="edge kind"):
+        Edge("pinned")
+    with pytest.raises(ValueError, match="k_turn does not go"):
+        Edge("free", k_turn=1.0)
+    with pytest.raises(ValueError, match="finite and not negative"):
+        Edge("elastic", k_w=-1.0)
+    with pytest.raises(ValueError, match="point support"):
+        PointSupport(along=0.0, across=0.0, k_w=0.0)
+    with pytest.raises(ValueError, match="line support"):
+        LineSupport(along=0.0, k_w=-1.0)
+    with pytest.raises(ValueError, match="off the plate"):
+        solve_plate(SHELF, BOARD, BACKED, EVEN, lines=[LineSupport(along=950.0)])
     with pytest.raises(ValueError, match="full turn"):
         sector(100.0, 200.0, 7.0)
     with pytest.raises(ValueError, match="length"):

@@ -1,0 +1,291 @@
+"""Changes to one shelf that might help it: each gives a whole changed description."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from shelfload import tables
+from shelfload.describe.catalogue import Catalogue
+from shelfload.describe.model import Level, LoneShelf, Project, Unit, upright_thickness
+from shelfload.describe.parts import Back, Fill, Lipping, Shelf
+from shelfload.errors import QuantityError, UnknownName
+from shelfload.idealise.geometry import shelf_name
+from shelfload.idealise.place import Place
+from shelfload.units import Load
+from shelfload.wording import figure
+
+LIPPING_MATERIAL = "c24"
+LIPPING_THICKNESS = 20.0
+LIPPING_HEIGHTS = tuple(float(height) for height in range(30, 105, 5))
+"""A softwood strip of a timber yard's size [mm], height in steps of 5 mm."""
+
+BACK = Back.model_construct(material="birch-plywood", thickness=6.5, fixed="glued")
+"""What a back that is put in is made of, where none is described."""
+
+Kind = Literal[
+    "divider", "double", "thicker", "lipping", "back", "grain", "material", "span", "load"
+]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """One change: what it is, and the description with it made."""
+
+    kind: Kind
+    words: str
+    project: Project
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spot:
+    """A shelf found in a description: its unit or itself, and what it is made of."""
+
+    project: Project
+    place: Place
+    unit: Unit | None
+    lone: LoneShelf | None
+    number: int
+    shelf: Shelf
+    material: str
+    thickness: float
+
+    def with_shelf(self, **update: Any) -> Project:
+        """Return the description with keys of this shelf changed."""
+        changed = self.shelf.model_copy(update=update)
+        if self.lone is not None:
+            return _with_lone(self.project, self.lone.model_copy(update={"shelf": changed}))
+        unit = self._unit()
+        if self.number == len(unit.level):
+            return with_unit(self.project, unit.model_copy(update={"top": changed}))
+        return with_unit(self.project, _with_level(unit, self.number, shelf=changed))
+
+    def _unit(self) -> Unit:
+        if self.unit is None:
+            raise AssertionError("a shelf is in a unit or on its own")
+        return self.unit
+
+
+def spot(project: Project, place: Place) -> Spot | None:
+    """Find the shelf at a place; None where the place is no shelf."""
+    for lone in project.shelf:
+        if lone.name == place.unit and lone.shelf.material and lone.shelf.thickness:
+            return Spot(
+                project=project,
+                place=place,
+                unit=None,
+                lone=lone,
+                number=0,
+                shelf=lone.shelf,
+                material=lone.shelf.material,
+                thickness=lone.shelf.thickness,
+            )
+    for unit in project.unit:
+        names = [shelf_name(unit, number) for number in range(len(unit.level) + 1)]
+        if unit.name == place.unit and place.part in names:
+            number = names.index(place.part)
+            own = unit.top if number == len(unit.level) else unit.level[number].shelf
+            shelf = own or unit.shelf
+            return Spot(
+                project=project,
+                place=place,
+                unit=unit,
+                lone=None,
+                number=number,
+                shelf=shelf,
+                material=shelf.material or unit.panel.material,
+                thickness=shelf.thickness or unit.panel.thickness,
+            )
+    return None
+
+
+def changes(at: Spot, catalogue: Catalogue) -> Iterator[Change]:
+    """Return single changes to a shelf, every kind that applies to it."""
+    yield from backs(at)
+    yield from lippings(at)
+    yield from doubles(at)
+    yield from thicker(at, catalogue)
+    yield from turned(at)
+    yield from dividers(at)
+    yield from other_materials(at, catalogue)
+
+
+def dividers(at: Spot, most: int = 2) -> Iterator[Change]:
+    """Put dividers under a shelf, and under them down to the floor where bays match."""
+    for count in range(1, most + 1):
+        words = "a divider" if count == 1 else f"{count} dividers"
+        if at.lone is not None:
+            lone = at.lone.model_copy(update=_split_spans(at.lone, count))
+            pitch = figure(lone.spans[0], "length")
+            words = f"{words.replace('divider', 'support')} in each span ({pitch} clear)"
+            yield Change(kind="divider", words=words, project=_with_lone(at.project, lone))
+            continue
+        unit = at._unit()
+        if at.number == 0:
+            return  # below the bottom panel there is no level to divide
+        widths = unit.level[at.number - 1].bays
+        own = tuple(
+            _split_level(unit, level, count)
+            if number < at.number and level.bays == widths
+            else level
+            for number, level in enumerate(unit.level)
+        )
+        base = "plinth" if unit.base == "sides" else unit.base
+        changed = unit.model_copy(update={"level": own, "base": base})
+        width = figure(own[at.number - 1].bays[0], "length")
+        under = " on a plinth" if base != unit.base else ""
+        words = f"{words} in each bay below it, down to the floor{under} ({width} clear)"
+        yield Change(kind="divider", words=words, project=with_unit(at.project, changed))
+
+
+def doubles(at: Spot) -> Iterator[Change]:
+    """Put a second panel of the same sheet under the shelf, or glue two that only lie."""
+    if at.shelf.panels == 1:
+        for joined, words in (
+            ("glued", "a second panel glued under it"),
+            ("lying", "a second panel lying on it"),
+        ):
+            yield Change(kind="double", words=words, project=at.with_shelf(panels=2, joined=joined))
+    elif at.shelf.joined != "glued":
+        yield Change(
+            kind="double", words="its two panels glued", project=at.with_shelf(joined="glued")
+        )
+
+
+def thicker(at: Spot, catalogue: Catalogue, most: int = 3) -> Iterator[Change]:
+    """Take the next sheets that are sold."""
+    try:
+        row = catalogue.material(at.material, at.thickness).material
+    except (QuantityError, UnknownName):
+        return
+    nominal = {
+        sheet.thickness_nominal
+        for sheet in tables.families().get(row.family, ())
+        if sheet.thickness_nominal is not None
+    }
+    for size in sorted(size for size in nominal if size > at.thickness + 1.0)[:most]:
+        words = f"{figure(size, 'length')} {row.called}"
+        yield Change(kind="thicker", words=words, project=at.with_shelf(thickness=size))
+
+
+def lippings(at: Spot) -> Iterator[Change]:
+    """Glue a strip to the front edge, or to both edges, in rising heights."""
+    for edges in (("lipping_front",), ("lipping_front", "lipping_rear")):
+        if any(getattr(at.shelf, edge) is not None for edge in edges):
+            continue
+        for height in LIPPING_HEIGHTS:
+            strip = Lipping.model_construct(
+                material=LIPPING_MATERIAL, thickness=LIPPING_THICKNESS, height=height
+            )
+            where = "front lipping" if len(edges) == 1 else "lipping front and rear"
+            words = (
+                f"a glued {where} {figure(LIPPING_THICKNESS, 'length')} x "
+                f"{figure(height, 'length')} of softwood"
+            )
+            project = at.with_shelf(**dict.fromkeys(edges, strip))
+            yield Change(kind="lipping", words=words, project=project)
+
+
+def backs(at: Spot) -> Iterator[Change]:
+    """Fix the back of the bays above and below, or put one in."""
+    if at.unit is None:
+        return
+    beside = [number for number in (at.number - 1, at.number) if 0 <= number < len(at.unit.level)]
+    unit = at.unit
+    for number in beside:
+        level = unit.level[number]
+        back = None if level.back == "none" else level.back or unit.back
+        if back is not None and back.fixed == "glued":
+            return
+        fixed = BACK if back is None else back.model_copy(update={"fixed": "glued"})
+        unit = _with_level(unit, number, back=fixed)
+    words = "its back glued on" if at.unit.back is not None else "a back glued on"
+    yield Change(kind="back", words=words, project=with_unit(at.project, unit))
+
+
+def turned(at: Spot) -> Iterator[Change]:
+    """Turn the face grain."""
+    if at.shelf.grain == "across":
+        yield Change(
+            kind="grain",
+            words="its face grain along the span",
+            project=at.with_shelf(grain="along"),
+        )
+
+
+def other_materials(at: Spot, catalogue: Catalogue) -> Iterator[Change]:
+    """Take another sheet of the same thickness."""
+    try:
+        now = catalogue.material(at.material, at.thickness)
+    except (QuantityError, UnknownName):
+        return
+    for name in ("birch-plywood", "spruce-plywood", "mdf", "c24", "european-beech"):
+        try:
+            other = catalogue.material(name, at.thickness)
+        except (QuantityError, UnknownName):
+            continue
+        if other.material.E_0 <= now.material.E_0 or other.material.family == now.material.family:
+            continue
+        words = f"{figure(at.thickness, 'length')} {other.material.called} instead"
+        yield Change(kind="material", words=words, project=at.with_shelf(material=name))
+
+
+def with_unit(project: Project, changed: Unit) -> Project:
+    """Return the description with the unit of that name replaced."""
+    units = tuple(changed if unit.name == changed.name else unit for unit in project.unit)
+    return project.model_copy(update={"unit": units})
+
+
+def _with_lone(project: Project, changed: LoneShelf) -> Project:
+    shelves = tuple(changed if lone.name == changed.name else lone for lone in project.shelf)
+    return project.model_copy(update={"shelf": shelves})
+
+
+def _with_level(unit: Unit, number: int, **update: Any) -> Unit:
+    levels = list(unit.level)
+    levels[number] = levels[number].model_copy(update=update)
+    return unit.model_copy(update={"level": tuple(levels)})
+
+
+def _split_level(unit: Unit, level: Level, count: int) -> Level:
+    divider = upright_thickness(unit, unit.dividers)
+    bays: list[float] = []
+    fills: list[Fill | None] = []
+    for width, fill in zip(level.bays, level.fills, strict=True):
+        each = (width - count * divider) / (count + 1)
+        bays += [each] * (count + 1)
+        fills += _split_fill(fill, count + 1, each, each + divider)
+    return level.model_copy(update={"bays": tuple(bays), "contents": tuple(fills)})
+
+
+def _split_spans(lone: LoneShelf, count: int) -> dict[str, Any]:
+    spans: list[float] = []
+    fills: list[Fill | None] = []
+    for width, fill in zip(lone.spans, lone.fills, strict=True):
+        each = (width - count * lone.support_width) / (count + 1)
+        spans += [each] * (count + 1)
+        fills += _split_fill(fill, count + 1, each, each + lone.support_width)
+    return {"spans": tuple(spans), "contents": tuple(fills)}
+
+
+def _split_fill(fill: Fill | None, parts: int, width: float, pitch: float) -> list[Fill | None]:
+    """Share what stood in one bay between its parts; a total load is divided, points move."""
+    if fill is None:
+        return [None] * parts
+    shared: dict[str, Any] = {"points": ()}
+    if fill.load is not None and fill.load.kind == "total":
+        shared["load"] = Load("total", fill.load.value / parts)
+    if fill.count is not None:
+        shared["fill"] = fill.fill / parts
+    pieces: list[Fill | None] = []
+    for part in range(parts):
+        points = tuple(
+            point.model_copy(update={"at": min(max(point.at - part * pitch, 0.0), width)})
+            for point in fill.points
+            if min(int(point.at / pitch), parts - 1) == part
+        )
+        piece = fill.model_copy(update={**shared, "points": points})
+        empty = piece.what is None and piece.load is None and not piece.points
+        pieces.append(None if empty else piece)
+    return pieces

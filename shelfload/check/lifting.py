@@ -1,0 +1,275 @@
+"""Can the people lift it? Each section as lifted, and the states in between."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from shelfload.check.result import Answer, Check
+from shelfload.idealise.arrangement import Placed
+from shelfload.idealise.place import Place
+from shelfload.idealise.stack import back_of
+from shelfload.idealise.whole import Whole
+from shelfload.solve.lifting import (
+    distance_multiplier,
+    horizontal_multiplier,
+    people_needed,
+    recommended_weight_limit,
+    tilting_up_force,
+    vertical_multiplier,
+)
+from shelfload.wording import figure
+
+GRAVITY = 9.80665
+TEAM_SHARE = (1.0, 2.0 / 3.0, 0.5, 0.5)
+"""What each person in a team of 1, 2, 3, 4 counts for: two thirds in pairs, half in threes, HSE
+guidance on team handling (from memory); four as three (judgement)."""
+TILT_SHARE = (1.0, 1.0, 1.0, 1.0)
+"""Tilting up: each has a stretch of the edge to themselves, the floor takes the rest
+(judgement, no source)."""
+MOST_PEOPLE = 4
+HANDS_FLAT = 300.0
+"""Hands above the floor where one end of a unit that lies flat is taken up [mm]."""
+COUPLING = 0.95
+"""Fair grip on a box without handles, coupling table of NIOSH 94-110 (from memory)."""
+REACH = 200.0
+"""Ankles to the near face of what is held [mm], NIOSH 94-110 (from memory)."""
+CUT_OFF = 1750.0
+SOURCE = "NIOSH revised lifting equation (published; cut-offs, grip and reach from memory)"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """A piece as lifted: empty, loose shelves out. Mass [kg], where its underside goes [mm]."""
+
+    name: str
+    mass: float
+    bottom: float
+    height: float
+
+
+def putting_up(whole: Whole) -> Iterable[Answer]:
+    """How many people does each section need, and what is unsteady on the way?"""
+    for placed in whole.placed.values():
+        yield _asked(whole, placed)
+
+
+def sections(placed: Placed) -> list[Section]:
+    """Cut a unit into what is lifted; the heaviest box stands for its level."""
+    unit, weights = placed.unit, placed.weights
+    lifted = [item for item in weights.items if not item.moving and not item.loose]
+    if unit.comes_apart == "no":
+        mass = sum(item.force for item in lifted) / GRAVITY
+        return [
+            Section(name="whole unit", mass=mass, bottom=placed.bottom, height=weights.height)
+        ]
+    found = []
+    for number, level in enumerate(unit.level):
+        here = sum(item.force for item in lifted if item.level == number) / GRAVITY
+        name = f"level {number + 1}"
+        if unit.comes_apart == "boxes":
+            # boxes share what is between them; the widest has its part of the width
+            here *= max(level.bays) / sum(level.bays)
+            name = f"largest box of {name}"
+        found.append(
+            Section(
+                name=name,
+                mass=here,
+                bottom=placed.bottom + weights.panels[number].z,
+                height=level.height + weights.panels[number].thickness,
+            )
+        )
+    return found
+
+
+def one_person(depth: float, height: float, bottom: float) -> float:
+    """Return what one person may lift from the floor to where a section goes [kg].
+
+    Hands hold the section at its underside, or at knuckle height where it stays low.
+    """
+    start = min(bottom, 750.0) if bottom > 0 else min(height / 2, 750.0)
+    hands = np.array([start, max(bottom, start)])
+    limit = recommended_weight_limit(
+        horizontal_multiplier(REACH + depth / 2),
+        vertical_multiplier(hands),
+        distance_multiplier(bottom),
+        1.0,
+        1.0,
+        COUPLING,
+    )
+    return float(limit.min())
+
+
+def _asked(whole: Whole, placed: Placed) -> Answer:
+    site, unit = whole.project.site, placed.unit
+    place = Place(unit=unit.name, part="lifting")
+    team = site.lifters
+    checks: list[Check] = []
+    said = [
+        "lifted empty, loose shelves out",
+        f"people who lift: {team}" if team else f"as many people as it takes, up to {MOST_PEOPLE}",
+    ]
+    cut = sections(placed)
+    on_floor = placed.bottom == 0.0 and unit.hangs is None
+    for section in cut:
+        if section.bottom == 0.0 and len(cut) == 1:
+            checks.append(_tilted_up(place, placed, section, team))
+        else:
+            checks.append(_lifted(place, unit.depth, section, team))
+    if on_floor and len(cut) == 1:
+        said.append(f"{unit.name}: put together lying flat where it is to stand, then tilted up")
+    checks += _states(whole, placed, cut)
+    return Answer(checks=tuple(checks), assumptions=tuple(said))
+
+
+def _people(
+    place: Place,
+    question: str,
+    method: str,
+    mass: float,
+    single: float,
+    share: tuple[float, ...],
+    team: int | None,
+    words: str,
+) -> Check:
+    needed = int(people_needed(mass, single, share))
+    remedy = "Take it apart into lighter sections (comes_apart), or build it where it stands."
+    if needed == 0:
+        return Check(
+            place=place,
+            question=question,
+            method=method,
+            source=SOURCE,
+            measure="mass",
+            value=mass,
+            limit=single * max(n * s for n, s in enumerate(share, start=1)),
+            governs=f"{words}; {len(share)} people",
+            remedy=remedy,
+        )
+    return Check(
+        place=place,
+        question=question,
+        method=method,
+        source=SOURCE,
+        measure="count",
+        value=float(needed),
+        limit=float(team or MOST_PEOPLE),
+        governs=words,
+        remedy="Ask more people, or take it apart into lighter sections (comes_apart).",
+    )
+
+
+def _tilted_up(place: Place, placed: Placed, section: Section, team: int | None) -> Check:
+    """A unit lying on its back, its top end lifted first."""
+    lying = [item for item in placed.weights.items if not item.moving and not item.loose]
+    W = sum(item.force for item in lying)
+    z_G = sum(item.force * item.z for item in lying) / W
+    lift = float(tilting_up_force(W, z_G, section.height)) / GRAVITY
+    single = float(
+        recommended_weight_limit(
+            1.0,
+            vertical_multiplier(HANDS_FLAT),
+            distance_multiplier(min(section.height, CUT_OFF)),
+            1.0,
+            1.0,
+            COUPLING,
+        )
+    )
+    words = (
+        f"{section.name} {figure(section.mass, 'mass')}, {figure(lift, 'mass')} at its top end; "
+        f"one person {figure(single, 'mass')}"
+    )
+    return _people(
+        place, "people to tilt it up", "lift at the top end of a unit on its back", lift,
+        single, TILT_SHARE, team, words,
+    )  # fmt: skip
+
+
+def _lifted(place: Place, depth: float, section: Section, team: int | None) -> Check:
+    question = f"people to lift {section.name}"
+    method = "recommended weight limit at both ends of the lift, teams reduced"
+    single = one_person(depth, section.height, section.bottom)
+    at = figure(section.bottom, "length")
+    if single <= 0.0:
+        return Check(
+            place=place,
+            question=question,
+            method=method,
+            source=SOURCE,
+            measure="mass",
+            reason=f"{figure(section.mass, 'mass')} to {at} above the floor: higher than any "
+            "published guidance for lifting by hand",
+            remedy="Lift it in light sections from a firm platform, or with a panel hoist.",
+        )
+    words = (
+        f"{section.name} {figure(section.mass, 'mass')} to {at}; one person "
+        f"{figure(single, 'mass')}"
+    )
+    return _people(place, question, method, section.mass, single, TEAM_SHARE, team, words)
+
+
+def _states(whole: Whole, placed: Placed, cut: list[Section]) -> Iterator[Check]:
+    """What may fold, fall or tip while it is put up."""
+    unit = placed.unit
+    place = Place(unit=unit.name, part="lifting")
+    if len(cut) == 1 and placed.bottom == 0.0 and unit.hangs is None:
+        backs = [back_of(unit, level) for level in unit.level]
+        yield Check(
+            place=place,
+            question="square while tilted up",
+            method="backs fixed before it is tilted up" if all(backs) else "open levels",
+            source="statics",
+            measure="count",
+            value=float(sum(back is None for back in backs)),
+            limit=0.0,
+            governs="levels without a back; fix all backs while it lies flat",
+            remedy="Fix a back or a diagonal batten to each open level before it is tilted up.",
+        )
+    if len(cut) > 1:
+        yield from _part_stacked(placed, place)
+    if unit.hangs is not None or unit.between is not None:
+        yield _half_fixed(place, placed, cut, whole.project.site.lifters)
+
+
+def _half_fixed(place: Place, placed: Placed, cut: list[Section], team: int | None) -> Check:
+    """One end on its first fixing, the other in the hands; heavier than one end of a section."""
+    heaviest = max(cut, key=lambda section: section.mass)
+    single = one_person(placed.unit.depth, heaviest.height, heaviest.bottom)
+    words = (
+        f"{figure(heaviest.mass / 2, 'mass')} at the free end; set it on a batten or props until "
+        "every fixing is in"
+    )
+    return _people(
+        place, "people at the free end, half fixed", "half of the heaviest section",
+        heaviest.mass / 2, max(single, 1e-9), TEAM_SHARE, team, words,
+    )  # fmt: skip
+
+
+def _part_stacked(placed: Placed, place: Place) -> Iterator[Check]:
+    """Each stage of a stack of empty sections, pushed at its top by the setting of the next."""
+    weights = placed.weights
+    dead = [item for item in weights.items if not item.moving and not item.loose]
+    worst = None
+    for number in range(len(placed.unit.level)):
+        stage = [item for item in dead if item.level <= number]
+        top = weights.panels[number + 1].z
+        holding = sum(item.force * (weights.depth - item.x) for item in stage)
+        push = holding / top
+        if worst is None or push < worst[0]:
+            worst = (push, number + 1)
+    if worst is None:
+        return
+    yield Check(
+        place=place,
+        question="part-stacked and empty",
+        method="pull at the top of each stage that tips it",
+        source="ASTM F2057-23: sideways force (from memory)",
+        measure="force",
+        value=worst[0],
+        limit=44.5,
+        at_least=True,
+        governs=f"after level {worst[1]}; tie each level back before the next is set on",
+        remedy="Tie each level back to the wall or to its neighbour before the next is set on.",
+    )

@@ -1,0 +1,81 @@
+"""The commands: parse, call, print, return. No formula and no layout lives here."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+from typing import NoReturn
+
+from shelfload.cli import checking, choosing, lookup
+from shelfload.cli.parts import Parser
+from shelfload.errors import DescriptionError, ShelfloadError
+
+UNUSABLE, OUR_FAULT = 2, 3
+_COMMANDS = (
+    checking.add_check,
+    checking.add_shelf,
+    choosing.add_options,
+    lookup.add_example,
+    lookup.add_materials,
+    lookup.add_contents,
+)
+"""Every command, in the order of the help. A new one is added here."""
+
+
+def entry() -> NoReturn:
+    """Run as a program."""
+    sys.exit(main(sys.argv[1:]))
+
+
+def main(argv: Sequence[str]) -> int:
+    """Run one command and return its exit status.
+
+    Returns
+    -------
+    int
+        0 nothing fails, 1 something fails or can't be said to pass, 2 the description or
+        the command can't be used, 3 a fault of this program.
+    """
+    try:
+        arguments = _parser().parse_args(argv)
+        status: int = arguments.run(arguments)
+        sys.stdout.flush()
+    except DescriptionError as fault:
+        _complain(fault)
+        return UNUSABLE
+    except ShelfloadError as fault:
+        print(f"shelfload: {fault}", file=sys.stderr)
+        return UNUSABLE
+    except BrokenPipeError:
+        # the reader of a pipe left; nothing more can be told to it
+        sys.stderr.close()
+        return OUR_FAULT
+    except KeyboardInterrupt:
+        print("shelfload: stopped", file=sys.stderr)
+        return OUR_FAULT
+    except Exception as fault:  # the last line of defence: no traceback reaches a user
+        place = f"{type(fault).__name__}: {fault}"
+        print(f"shelfload: a fault of this program, not of yours ({place})", file=sys.stderr)
+        return OUR_FAULT
+    return status
+
+
+def _complain(fault: DescriptionError) -> None:
+    where = f" in {fault.origin}" if fault.origin else ""
+    count = len(fault.mistakes)
+    print(f"shelfload: {count} mistake{'s' if count > 1 else ''}{where}", file=sys.stderr)
+    for mistake in fault.mistakes:
+        print(f"  {mistake}", file=sys.stderr)
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = Parser(
+        prog="shelfload",
+        description="Will this shelf carry its load, and will it stay up?",
+        epilog="Start with: shelfload example > store.toml && shelfload check store.toml",
+    )
+    commands = parser.add_subparsers(required=True, metavar="COMMAND", parser_class=Parser)
+    for add in _COMMANDS:
+        add(commands)
+    return parser

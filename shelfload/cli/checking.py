@@ -1,0 +1,113 @@
+"""Commands that check: a description file, or one shelf without a file."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from typing import TYPE_CHECKING
+
+from shelfload.cli.parts import (
+    DOCUMENT_FORMATS,
+    Commands,
+    add_units,
+    print_document,
+    read_description,
+    status,
+)
+
+if TYPE_CHECKING:
+    from shelfload.describe.reader import Description
+
+
+def add_check(commands: Commands) -> None:
+    """Add the command that checks a description."""
+    command = commands.add_parser(
+        "check",
+        help="check everything a description holds",
+        epilog="Example: shelfload check store.toml --units inch",
+    )
+    command.add_argument("file", help="description in TOML, or - for standard input")
+    _add_report_options(command)
+    command.set_defaults(run=_check)
+
+
+def _add_report_options(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "--format", choices=(*DOCUMENT_FORMATS, "json"), default="terminal", help="how to report"
+    )
+    add_units(command)
+    command.add_argument(
+        "--full", action="store_true", help="list every check, not only those that do not pass"
+    )
+
+
+def add_shelf(commands: Commands) -> None:
+    """Add the command that checks one shelf without a file."""
+    command = commands.add_parser(
+        "shelf",
+        help="check one shelf, desk top or bench top without a file",
+        epilog='Example: shelfload shelf --span "900 mm" --depth "300 mm" --thickness "18 mm" '
+        '--material birch-plywood --load "30 kg/m"',
+    )
+    add = command.add_argument
+    spans = command.add_mutually_exclusive_group(required=True)
+    spans.add_argument("--span", metavar="LENGTH", help="clear width between two supports")
+    spans.add_argument(
+        "--spans", metavar="LENGTHS", help='clear widths over dividers: "600 mm, 600 mm"'
+    )
+    add("--depth", required=True, metavar="LENGTH", help="front to back")
+    add("--thickness", required=True, metavar="LENGTH", help="as sold")
+    add("--material", required=True, metavar="NAME", help="see: shelfload materials")
+    add("--load", metavar="LOAD", help="30 kg/m, 40 kg, 2 kPa, 40 psf, 600 kg/m3")
+    add("--contents", metavar="NAME", help="see: shelfload contents")
+    add(
+        "--point",
+        action="append",
+        default=[],
+        metavar="LOAD@PLACE",
+        help='"20 kg @ 300 mm" from the left end of the first span; may be repeated',
+    )
+    add(
+        "--person",
+        action="append",
+        default=[],
+        metavar="LOAD@PLACE",
+        help="someone leaning or sitting there for a while; may be repeated",
+    )
+    add("--doubled", choices=("glued", "screwed", "lying"), help="two panels on each other")
+    add("--lipping", metavar="THICKNESS x HEIGHT", help='strip on the front edge: "20 mm x 45 mm"')
+    add("--lipping-material", default="european-oak", metavar="NAME")
+    add("--grain", choices=("along", "across"), default="along", help="face grain and span")
+    add("--ends", choices=("free", "clamped"), default="free", help="free to turn, or clamped")
+    add("--bearing", metavar="LENGTH", help="length of support under each end")
+    add("--overhang", metavar="LENGTH", help="beyond the outer supports, both ends")
+    add("--service-class", choices=("indoor", "humid", "outdoor"), default="indoor")
+    add("--limit", metavar="NAME", help="sag limit, a row of the limits table")
+    add("--name", default="shelf")
+    _add_report_options(command)
+    command.set_defaults(run=_shelf)
+
+
+def _check(arguments: argparse.Namespace) -> int:
+    return _report(read_description(arguments.file), arguments)
+
+
+def _shelf(arguments: argparse.Namespace) -> int:
+    from shelfload.describe.one_shelf import one_shelf
+
+    return _report(one_shelf(vars(arguments)), arguments)
+
+
+def _report(description: Description, arguments: argparse.Namespace) -> int:
+    from shelfload.advise.outcome import outcome
+
+    found = outcome(description)
+    if arguments.format == "json":
+        from shelfload.report.data import render
+
+        sys.stdout.write(render(found, arguments.units))
+    else:
+        from shelfload.report.document import document
+
+        print_document(document(found, arguments.units, full=arguments.full), arguments.format)
+    return status(found.verdict)

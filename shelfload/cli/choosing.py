@@ -1,0 +1,44 @@
+"""Commands that compare: what would help a shelf, and what each change buys and costs."""
+
+from __future__ import annotations
+
+import argparse
+
+from shelfload.cli.parts import (
+    DOCUMENT_FORMATS,
+    OK,
+    Commands,
+    add_units,
+    print_document,
+    read_description,
+)
+
+
+def add_options(commands: Commands) -> None:
+    """Add the command that compares changes."""
+    command = commands.add_parser(
+        "options",
+        help="what would help: divider, doubled panel, lipping and more, side by side",
+        epilog='Example: shelfload options store.toml --shelf "shelf 1"',
+    )
+    command.add_argument("file", help="description in TOML, or - for standard input")
+    command.add_argument(
+        "--unit",
+        metavar="NAME",
+        help="only this unit or shelf; all that fail or are close if left out",
+    )
+    command.add_argument("--shelf", metavar="NAME", help='only this shelf of it, such as "shelf 1"')
+    command.add_argument("--format", choices=DOCUMENT_FORMATS, default="terminal")
+    add_units(command)
+    command.set_defaults(run=_options)
+
+
+def _options(arguments: argparse.Namespace) -> int:
+    from shelfload.advise.options import compared
+    from shelfload.report.choice import choice
+
+    description = read_description(arguments.file)
+    found = compared(description, unit=arguments.unit, shelf=arguments.shelf)
+    title = description.project.title or "Options"
+    print_document(choice(title, found, arguments.units), arguments.format)
+    return OK

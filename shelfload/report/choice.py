@@ -1,0 +1,65 @@
+"""Options for shelves side by side, laid out as sections and tables."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from shelfload.advise.options import Option, Options
+from shelfload.check.result import Verdict, worst
+from shelfload.report.document import MARKS, Document, Section, Table
+from shelfload.units import UnitSystem
+from shelfload.wording import Measure, figure, spelled
+
+_HEADER = ("option", "sag", "allowed", "used", "may carry", "adds", "takes", "verdict")
+
+
+def choice(title: str, compared: Sequence[Options], system: UnitSystem) -> Document:
+    """Lay out the options of several shelves; the closing sentences come first."""
+    closing = tuple(spelled(f"{one.place}: {one.closing}", system) for one in compared)
+    blocks: list[Table | Section] = [Section(title="In short", items=closing, numbered=True)]
+    for one in compared:
+        blocks.append(
+            Table(
+                title=str(one.place),
+                header=_HEADER,
+                rows=tuple(_row(option, system) for option in (one.now, *one.choices)),
+                verdict_column=len(_HEADER) - 1,
+            )
+        )
+        notes = [f"{one.hidden} more were tried: they fail, or are beaten in every respect."]
+        notes += [
+            f"{option.words} would make fail: {option.spoils}."
+            for option in (one.now, *one.choices)
+            if option.spoils
+        ]
+        shown = tuple(spelled(note, system) for note in notes if one.hidden or "would" in note)
+        if shown:
+            blocks.append(Section(title=f"{one.place}: not shown", items=shown))
+    verdicts = [one.now.verdict for one in compared] or [Verdict.PASSES]
+    many = f"{len(compared)} shelves" if len(compared) != 1 else "1 shelf"
+    return Document(
+        title=title, verdict=worst(verdicts), summary=f"options for {many}", blocks=tuple(blocks)
+    )
+
+
+def _row(option: Option, system: UnitSystem) -> tuple[str, ...]:
+    def shown(value: float | None, measure: Measure, **how: bool) -> str:
+        return "-" if value is None else spelled(figure(value, measure, **how), system)
+
+    return (
+        spelled(option.words, system),
+        shown(option.sag, "length"),
+        shown(option.limit, "length"),
+        "-" if option.used is None else f"{option.used:.0%}",
+        shown(option.safe_load, "force", as_mass=True, down=True),
+        _signed(option.mass, "mass", system),
+        _signed(option.thickness, "length", system),
+        MARKS[option.verdict],
+    )
+
+
+def _signed(value: float, measure: Measure, system: UnitSystem) -> str:
+    if abs(value) < 1e-9:
+        return "-"
+    size = spelled(figure(abs(value), measure), system)
+    return size if size.startswith("under") else ("-" if value < 0 else "+") + size
