@@ -6,13 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from shelfload import tables
+from shelfload.advise.spot import Spot
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.model import Level, LoneShelf, Project, Unit, upright_thickness
-from shelfload.describe.parts import Back, Fill, Lipping, Shelf
+from shelfload.describe.parts import Back, Fill, Lipping
 from shelfload.errors import QuantityError, UnknownName
-from shelfload.idealise.geometry import shelf_name
-from shelfload.idealise.place import Place
+from shelfload.idealise.stack import back_of
 from shelfload.units import Load
 from shelfload.wording import figure
 
@@ -38,68 +37,6 @@ class Change:
     project: Project
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spot:
-    """A shelf found in a description: its unit or itself, and what it is made of."""
-
-    project: Project
-    place: Place
-    unit: Unit | None
-    lone: LoneShelf | None
-    number: int
-    shelf: Shelf
-    material: str
-    thickness: float
-
-    def with_shelf(self, **update: Any) -> Project:
-        """Return the description with keys of this shelf changed."""
-        changed = self.shelf.model_copy(update=update)
-        if self.lone is not None:
-            return _with_lone(self.project, self.lone.model_copy(update={"shelf": changed}))
-        unit = self._unit()
-        if self.number == len(unit.level):
-            return with_unit(self.project, unit.model_copy(update={"top": changed}))
-        return with_unit(self.project, _with_level(unit, self.number, shelf=changed))
-
-    def _unit(self) -> Unit:
-        if self.unit is None:
-            raise AssertionError("a shelf is in a unit or on its own")
-        return self.unit
-
-
-def spot(project: Project, place: Place) -> Spot | None:
-    """Find the shelf at a place; None where the place is no shelf."""
-    for lone in project.shelf:
-        if lone.name == place.unit and lone.shelf.material and lone.shelf.thickness:
-            return Spot(
-                project=project,
-                place=place,
-                unit=None,
-                lone=lone,
-                number=0,
-                shelf=lone.shelf,
-                material=lone.shelf.material,
-                thickness=lone.shelf.thickness,
-            )
-    for unit in project.unit:
-        names = [shelf_name(unit, number) for number in range(len(unit.level) + 1)]
-        if unit.name == place.unit and place.part in names:
-            number = names.index(place.part)
-            own = unit.top if number == len(unit.level) else unit.level[number].shelf
-            shelf = own or unit.shelf
-            return Spot(
-                project=project,
-                place=place,
-                unit=unit,
-                lone=None,
-                number=number,
-                shelf=shelf,
-                material=shelf.material or unit.panel.material,
-                thickness=shelf.thickness or unit.panel.thickness,
-            )
-    return None
-
-
 def changes(at: Spot, catalogue: Catalogue) -> Iterator[Change]:
     """Return single changes to a shelf, every kind that applies to it."""
     yield from backs(at)
@@ -116,12 +53,12 @@ def dividers(at: Spot, most: int = 2) -> Iterator[Change]:
     for count in range(1, most + 1):
         words = "a divider" if count == 1 else f"{count} dividers"
         if at.lone is not None:
-            lone = at.lone.model_copy(update=_split_spans(at.lone, count))
-            pitch = figure(lone.spans[0], "length")
+            split = _split_spans(at.lone, count)
+            pitch = figure(split["spans"][0], "length")
             words = f"{words.replace('divider', 'support')} in each span ({pitch} clear)"
-            yield Change(kind="divider", words=words, project=_with_lone(at.project, lone))
+            yield Change(kind="divider", words=words, project=at.with_lone(**split))
             continue
-        unit = at._unit()
+        unit = at.in_unit
         if at.number == 0:
             return  # below the bottom panel there is no level to divide
         widths = unit.level[at.number - 1].bays
@@ -132,11 +69,10 @@ def dividers(at: Spot, most: int = 2) -> Iterator[Change]:
             for number, level in enumerate(unit.level)
         )
         base = "plinth" if unit.base == "sides" else unit.base
-        changed = unit.model_copy(update={"level": own, "base": base})
         width = figure(own[at.number - 1].bays[0], "length")
         under = " on a plinth" if base != unit.base else ""
         words = f"{words} in each bay below it, down to the floor{under} ({width} clear)"
-        yield Change(kind="divider", words=words, project=with_unit(at.project, changed))
+        yield Change(kind="divider", words=words, project=at.with_unit(level=own, base=base))
 
 
 def doubles(at: Spot) -> Iterator[Change]:
@@ -159,12 +95,8 @@ def thicker(at: Spot, catalogue: Catalogue, most: int = 3) -> Iterator[Change]:
         row = catalogue.material(at.material, at.thickness).material
     except (QuantityError, UnknownName):
         return
-    nominal = {
-        sheet.thickness_nominal
-        for sheet in tables.families().get(row.family, ())
-        if sheet.thickness_nominal is not None
-    }
-    for size in sorted(size for size in nominal if size > at.thickness + 1.0)[:most]:
+    larger = [size for size in catalogue.sheets(row) if size > at.thickness + 1.0]
+    for size in larger[:most]:
         words = f"{figure(size, 'length')} {row.called}"
         yield Change(kind="thicker", words=words, project=at.with_shelf(thickness=size))
 
@@ -191,17 +123,17 @@ def backs(at: Spot) -> Iterator[Change]:
     """Fix the back of the bays above and below, or put one in."""
     if at.unit is None:
         return
-    beside = [number for number in (at.number - 1, at.number) if 0 <= number < len(at.unit.level)]
-    unit = at.unit
-    for number in beside:
-        level = unit.level[number]
-        back = None if level.back == "none" else level.back or unit.back
+    levels = list(at.unit.level)
+    for number in (at.number - 1, at.number):
+        if not 0 <= number < len(levels):
+            continue
+        back = back_of(at.unit, levels[number])
         if back is not None and back.fixed == "glued":
             return
         fixed = BACK if back is None else back.model_copy(update={"fixed": "glued"})
-        unit = _with_level(unit, number, back=fixed)
+        levels[number] = levels[number].model_copy(update={"back": fixed})
     words = "its back glued on" if at.unit.back is not None else "a back glued on"
-    yield Change(kind="back", words=words, project=with_unit(at.project, unit))
+    yield Change(kind="back", words=words, project=at.with_unit(level=tuple(levels)))
 
 
 def turned(at: Spot) -> Iterator[Change]:
@@ -229,23 +161,6 @@ def other_materials(at: Spot, catalogue: Catalogue) -> Iterator[Change]:
             continue
         words = f"{figure(at.thickness, 'length')} {other.material.called} instead"
         yield Change(kind="material", words=words, project=at.with_shelf(material=name))
-
-
-def with_unit(project: Project, changed: Unit) -> Project:
-    """Return the description with the unit of that name replaced."""
-    units = tuple(changed if unit.name == changed.name else unit for unit in project.unit)
-    return project.model_copy(update={"unit": units})
-
-
-def _with_lone(project: Project, changed: LoneShelf) -> Project:
-    shelves = tuple(changed if lone.name == changed.name else lone for lone in project.shelf)
-    return project.model_copy(update={"shelf": shelves})
-
-
-def _with_level(unit: Unit, number: int, **update: Any) -> Unit:
-    levels = list(unit.level)
-    levels[number] = levels[number].model_copy(update=update)
-    return unit.model_copy(update={"level": tuple(levels)})
 
 
 def _split_level(unit: Unit, level: Level, count: int) -> Level:

@@ -12,13 +12,13 @@ from dataclasses import dataclass
 from shelfload.advise.changes import (
     Change,
     Kind,
-    Spot,
     changes,
     dividers,
     doubles,
     lippings,
-    spot,
 )
+from shelfload.advise.find import Headroom, headroom
+from shelfload.advise.spot import Spot, spot
 from shelfload.check.assess import Findings, assess
 from shelfload.check.result import Check, Verdict, worst
 from shelfload.describe.catalogue import Catalogue
@@ -93,6 +93,8 @@ class Options:
         How many more were tried and are no better in any respect, or do not pass.
     closing : str
         The choice in plain words.
+    headroom : Headroom
+        How far load and span are from their limits.
     """
 
     place: Place
@@ -100,6 +102,7 @@ class Options:
     choices: tuple[Option, ...]
     hidden: int
     closing: str
+    headroom: Headroom
 
 
 def options_for(description: Description, place: Place, *, most: int = 8) -> Options | None:
@@ -124,6 +127,7 @@ def options_for(description: Description, place: Place, *, most: int = 8) -> Opt
         choices=tuple(shown),
         hidden=len(tried) - len(shown),
         closing=_closing(now, shown),
+        headroom=headroom(description, place),
     )
 
 

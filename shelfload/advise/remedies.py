@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from shelfload.advise.changes import spot
 from shelfload.advise.options import first_that_passes
+from shelfload.advise.spot import spot
 from shelfload.check.assess import Findings
 from shelfload.check.result import Check, Verdict
 from shelfload.describe.reader import Description
@@ -84,11 +84,12 @@ def _sentence(
     description: Description, findings: Findings, check: Check, searched: dict[Place, str]
 ) -> str:
     if check.value is None or check.limit is None:
-        return f"{check.question} is not checked: {check.reason}."
+        return f"{check.question} is not checked: {check.reason}. {check.remedy}".rstrip()
     value = figure(check.value, check.measure, as_mass=check.as_mass)
     limit = figure(check.limit, check.measure, as_mass=check.as_mass)
     if check.verdict is Verdict.NOT_CHECKED:
-        return f"{check.question} is {value}, allowed {limit}, but no pass: {check.reason}."
+        said = f"{check.question} is {value}, allowed {limit}, but no pass: {check.reason}."
+        return f"{said} {check.remedy}".rstrip()
     if check.verdict is Verdict.CLOSE:
         return f"passes, but close: {check.question} {value}, allowed {limit}."
     off = f"{check.question} is {value}, allowed is {limit}."
@@ -101,8 +102,8 @@ def _help(
     description: Description, findings: Findings, check: Check, searched: dict[Place, str]
 ) -> str:
     place = Place(unit=check.place.unit, part=check.place.part)
-    if spot(description.project, place) is None:
-        return check.reason
+    if check.remedy or spot(description.project, place) is None:
+        return check.remedy or check.reason
     if place not in searched:
         if len(searched) >= _SEARCHED:
             return "The options command shows what would help."

@@ -9,16 +9,19 @@ from shelfload.check.bridge import standing_on_units
 from shelfload.check.criteria import criteria, limit_in_words
 from shelfload.check.floor import standing_on_the_floor
 from shelfload.check.lifting import putting_up
+from shelfload.check.plates import plate_answer
 from shelfload.check.racking import staying_square
 from shelfload.check.result import Answer, Check, SafeLoad, Verdict, worst
 from shelfload.check.safe_load import safe_loads
 from shelfload.check.shelves import shelf_checks, unbent_check
 from shelfload.check.slipping import slipping_off
+from shelfload.check.supports import staying_on_supports
 from shelfload.check.tipping import standing_up
 from shelfload.check.uprights import uprights_carrying
 from shelfload.check.wall import staying_on_the_wall
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.model import Project
+from shelfload.idealise.place import Place
 from shelfload.idealise.shelf_beam import ShelfBeam
 from shelfload.idealise.whole import Whole, idealise
 
@@ -33,6 +36,8 @@ class Findings:
         In the order of the questions and of the description.
     safe_loads : tuple of SafeLoad
         For every bay of every shelf.
+    models : tuple of str
+        How shelves were worked out that are no plain beams, and what a beam would have given.
     assumptions : tuple of str
         What was assumed, each once.
     whole : Whole
@@ -43,6 +48,7 @@ class Findings:
     safe_loads: tuple[SafeLoad, ...]
     assumptions: tuple[str, ...]
     whole: Whole
+    models: tuple[str, ...] = ()
 
     @property
     def verdict(self) -> Verdict:
@@ -58,17 +64,20 @@ def carrying(whole: Whole) -> Iterable[Answer]:
             continue
         limit = whole.catalogue.limit(shelf.limit)
         asked = criteria(shelf, limit)
-        yield Answer(
+        plain = Answer(
             checks=tuple(shelf_checks(shelf, asked)),
             safe_loads=tuple(safe_loads(shelf, asked)),
             assumptions=(*shelf.said, f"sag limit {limit_in_words(limit)}"),
         )
+        plate = whole.plates.get(shelf.place)
+        yield plain if plate is None else plate_answer(shelf, plate, asked, plain)
 
 
 QUESTIONS: tuple[Callable[[Whole], Iterable[Answer]], ...] = (
     carrying,
     slipping_off,
     staying_on_the_wall,
+    staying_on_supports,
     standing_up,
     standing_on_units,
     staying_square,
@@ -77,6 +86,18 @@ QUESTIONS: tuple[Callable[[Whole], Iterable[Answer]], ...] = (
     putting_up,
 )
 """What is asked of every description, in the order of the report. A new check is added here."""
+
+
+def _together(said: Iterable[tuple[Place, str]]) -> tuple[str, ...]:
+    """Say the same of several places once."""
+    places: dict[tuple[str, str], list[str]] = {}
+    for place, text in said:
+        within = " ".join(part for part in (place.part, place.bay) if part)
+        places.setdefault((place.unit, text), []).append(within)
+    return tuple(
+        f"{unit}{', ' if any(within) else ''}{', '.join(within)}: {text}"
+        for (unit, text), within in places.items()
+    )
 
 
 def assess(project: Project, catalogue: Catalogue) -> Findings:
@@ -88,6 +109,7 @@ def assess(project: Project, catalogue: Catalogue) -> Findings:
     return Findings(
         checks=tuple(check for answer in answers for check in answer.checks),
         safe_loads=tuple(load for answer in answers for load in answer.safe_loads),
+        models=_together(text for answer in answers for text in answer.models),
         assumptions=tuple(dict.fromkeys(assumed)),
         whole=whole,
     )

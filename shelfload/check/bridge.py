@@ -26,11 +26,24 @@ def standing_on_units(whole: Whole) -> Iterable[Answer]:
     for placed, stack in zip(whole.placed.values(), whole.stacks, strict=True):
         if placed.unit.on:
             yield _asked(whole, placed, stack)
-        elif placed.unit.underside and not placed.unit.hangs and placed.unit.between is None:
+        elif (placed.unit.underside or placed.unit.rests_on) and not placed.unit.hangs and placed.unit.between is None:
             yield Answer(checks=(_on_something(placed, stack),))
 
 
 def _on_something(placed: Placed, stack: Stack) -> Check:
+    rest = placed.unit.rests_on
+    if rest is not None:
+        return Check(
+            place=Place(unit=placed.unit.name, part="standing"),
+            question=f"weight on the {rest.what}",
+            method="whole unit, full",
+            source=rest.source,
+            measure="force",
+            value=placed.weights.total,
+            limit=rest.allowed,
+            as_mass=True,
+            remedy="Put less on it, or hang it from the wall.",
+        )
     most = max((foot.dead + foot.imposed for foot in stack.feet), default=placed.weights.total)
     return Check(
         place=Place(unit=placed.unit.name, part="standing"),
@@ -41,7 +54,8 @@ def _on_something(placed: Placed, stack: Stack) -> Check:
         reason="it stands above the floor on something that is not described; it weighs "
         f"{figure(placed.weights.total, 'force', as_mass=True)} full, up to "
         f"{figure(most, 'force', as_mass=True)} on one upright",
-        remedy="Name the unit below (on), or say how it hangs (hangs).",
+        remedy="Name the unit below (on), what else carries it (rests_on), or say how it hangs "
+        "(hangs).",
     )
 
 

@@ -9,7 +9,7 @@ from typing import Literal
 import numpy as np
 
 from shelfload import tables
-from shelfload.check.screw import Screwed, screwed
+from shelfload.check.screw import STEEL, Head, Screwed, screwed
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.parts import Panel
 from shelfload.describe.site import NO_FIXING, Layer, Site
@@ -79,20 +79,22 @@ def layers_of(site: Site) -> tuple[tuple[Layer, ...], tuple[str, ...]]:
 
 def wall_chain(
     held: Held,
-    head: Panel | None,
+    head: Panel | Literal["steel"] | None,
     site: Site,
     catalogue: Catalogue,
     duration: Literal["long-term", "short-term"],
     *,
     pull_only: bool = False,
+    without_carcass: bool = False,
 ) -> Chain:
     """Return the links of one fixing from the panel under its head into the wall.
 
-    ``pull_only`` is a strap or bracket that is only pulled; its metal lies under the head.
+    ``pull_only`` is a strap that is only pulled; ``without_carcass`` leaves out the unit's
+    side where the unit just lies on what is fixed.
     """
     layers, said = layers_of(site)
     gap = sum(layer.thickness for layer in layers)
-    links: list[Link] = [_carcass(held, catalogue)]
+    links: list[Link] = [] if without_carcass else [_carcass(held, catalogue)]
     links += _in_wall(held, head, gap, site, catalogue, duration, pull_only=pull_only)
     if gap and held.maker is not None:
         said = (
@@ -132,7 +134,7 @@ def _declared(name: str, own: OwnFixing, *, of_carcass: bool = False) -> Link:
 
 def _in_wall(
     held: Held,
-    head: Panel | None,
+    head: Panel | Literal["steel"] | None,
     gap: float,
     site: Site,
     catalogue: Catalogue,
@@ -190,7 +192,7 @@ def _in_wall(
 
 def _in_stud(
     held: Held,
-    head: Panel | None,
+    head: Panel | Literal["steel"] | None,
     gap: float,
     site: Site,
     catalogue: Catalogue,
@@ -208,11 +210,14 @@ def _in_stud(
         )
         return
     stud = catalogue.material(site.stud_material, 38.0).material
-    top = catalogue.material(head.material, head.thickness) if head is not None else None
+    top: Head = head if not isinstance(head, Panel) else None
+    if isinstance(head, Panel):
+        resolved = catalogue.material(head.material, head.thickness)
+        top = (resolved.material, resolved.thickness)
     found = screwed(
         tables.fasteners()[held.screw],
         held.length,
-        None if top is None else (top.material, top.thickness),
+        top,
         gap,
         stud,
         site.service_class,
@@ -224,10 +229,9 @@ def _in_stud(
 
 def links_of(found: Screwed) -> Iterator[Link]:
     """Return the links of a screw: head, pull-out, shear with what is between, all together."""
-    words = {
-        "head pull-through": found.head,
-        "pull-out": found.withdrawal,
-    }
+    words = {"pull-out": found.withdrawal}
+    if found.head is not None:
+        words = {"head pull-through": found.head, **words}
     for name, answer in words.items():
         if isinstance(answer.value, str):
             yield Link(name=name, source=answer.source, reason=answer.value, remedy=answer.remedy)
@@ -238,6 +242,7 @@ def links_of(found: Screwed) -> Iterator[Link]:
                 tension=answer.value,
                 values=answer.values,
                 governs=answer.governs,
+                remedy=answer.remedy,
             )
     shear = found.shear
     if isinstance(shear.value, str):
@@ -257,4 +262,5 @@ def links_of(found: Screwed) -> Iterator[Link]:
         values=shear.values,
         governs=shear.governs,
         power=2,
+        remedy=f"{shear.remedy} More fixings, or less board between, help as well.".strip(),
     )

@@ -31,7 +31,7 @@ def standing_on_the_floor(whole: Whole) -> Iterable[Answer]:
     """Does the floor carry each unit that stands on it, with all that stands on the unit?"""
     for placed, stack in zip(whole.placed.values(), whole.stacks, strict=True):
         unit = placed.unit
-        if unit.hangs is None and not placed.below and not unit.underside:
+        if unit.hangs is None and not placed.below and not (unit.underside or unit.rests_on):
             yield _asked(whole, placed, stack)
 
 

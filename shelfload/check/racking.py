@@ -1,23 +1,27 @@
-"""Does it stay square? Sideways load on each level, and the backs that resist it."""
+"""Does it stay square? Sideways load on every unit, and the backs and corners that resist it."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from math import isfinite, pi
 
-from shelfload.check.result import Answer, Check, worst_of_each_question
-from shelfload.check.tipping import restrained
-from shelfload.describe.model import Level
-from shelfload.describe.parts import Back
-from shelfload.idealise.arrangement import Placed
-from shelfload.idealise.geometry import bays
+import numpy as np
+
+from shelfload.check.frame import (
+    Loosened,
+    least_backs,
+    level_height,
+    loosened,
+    sway,
+)
+from shelfload.check.result import Answer, Check
+from shelfload.idealise.corners import corner_hold
+from shelfload.idealise.elevation import Elevation
+from shelfload.idealise.elevation_plan import BackedBay, Plan
 from shelfload.idealise.place import Place
-from shelfload.idealise.stack import back_of
-from shelfload.idealise.weights import Weight
 from shelfload.idealise.whole import Whole
-from shelfload.solve.shear_panel import shear_panel_stiffness, sheet_slenderness
-from shelfload.solve.slip import mean_density, slip_modulus, slip_modulus_nail
-from shelfload.tables import Material
+from shelfload.solve.frame_result import FrameResult
+from shelfload.solve.shear_panel import sheet_slenderness
 from shelfload.wording import figure
 
 LEAN = 1.0 / 200.0
@@ -26,211 +30,167 @@ PUSH = 150.0
 """Someone leaning on one end, sideways [N] (common practice, no source)."""
 SWAY = 1.0 / 200.0
 """Largest sway of a level over its height (common practice, no source)."""
-ASSUMED_SCREW, ASSUMED_NAIL = 3.0, 1.4
-"""Diameter of back fasteners where none is described: the thinnest usual [mm]."""
 BUCKLING_SAFETY = 1.5
 NU = 0.3
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Braced:
-    """A bay with a back that keeps its level square."""
-
-    stiffness: float
-    width: float
-    height: float
-    thickness: float
-    E: float
-    spacing: float
+QUESTION = "stays square"
 
 
 def staying_square(whole: Whole) -> Iterable[Answer]:
     """Which levels resist a sideways load, and by how much do they sway?"""
-    for placed in whole.placed.values():
-        yield _asked(whole, placed)
+    for elevation in whole.elevations:
+        checks = tuple(_asked(whole, elevation))
+        said = [
+            f"a sideways push of {figure(PUSH, 'force')} at the top, and 1/200 of every weight",
+            *(elevation.plan.said if elevation.plan is not None and elevation.plan.backs else ()),
+            *dict.fromkeys(_corners_in_words(elevation, name) for name in elevation.units),
+        ]
+        yield Answer(checks=checks, assumptions=tuple(said))
 
 
-def _asked(whole: Whole, placed: Placed) -> Answer:
-    unit = placed.unit
-    open_levels = [
-        number for number, level in enumerate(unit.level) if back_of(unit, level) is None
-    ]
-    held = restrained(unit) or unit.hangs is not None or unit.between is not None
-    checks: list[Check] = []
-    braced: list[Check] = []
-    said = [
-        f"a sideways push of {figure(PUSH, 'force')} at the top, and 1/200 of the weight above",
-        "corners of boxes are taken as hinges",
-    ]
-    for number, level in enumerate(unit.level):
-        place = Place(unit=unit.name, part=f"level {number + 1}")
-        force = PUSH + LEAN * _above(whole, placed, number)
-        if number not in open_levels:
-            braced += _braced_checks(whole, placed, level, place, force)
-        elif held and len(open_levels) == 1:
-            checks.append(_held_level(place, force))
-        else:
-            checks.append(_open_level(place, force, open_levels))
-    checks += worst_of_each_question(braced)
-    if any(back is not None and back.fixed != "glued" for back in _backs(placed)):
-        said.append(
-            f"fasteners of backs: screws of {figure(ASSUMED_SCREW, 'length')}, nails of "
-            f"{figure(ASSUMED_NAIL, 'length')}"
-        )
-    return Answer(checks=tuple(checks), assumptions=tuple(said))
+def _corners_in_words(elevation: Elevation, name: str) -> str:
+    """Say how far the corners of a unit are counted on."""
+    unit = next(one.unit for one in elevation.placed if one.unit.name == name)
+    sold = unit.panel.thickness
+    return f"{name}: {corner_hold(unit, sold, sold).words}"
 
 
-def _backs(placed: Placed) -> list[Back | None]:
-    return [back_of(placed.unit, level) for level in placed.unit.level]
-
-
-def _above(whole: Whole, placed: Placed, number: int) -> float:
-    """Weight above the middle of a level, full, with what stands on the unit [N]."""
-    weights = placed.weights
-    middle = weights.floor_of(number) + placed.unit.level[number].height / 2
-
-    def counts(item: Weight) -> bool:
-        return item.z > middle or (item.moving and item.level > number)
-
-    here = sum(item.force for item in weights.items if counts(item))
-    for name in placed.above:
-        upper = whole.placed[name]
-        here += (upper.weights.total + _above_all(whole, upper)) / len(upper.below)
-    return here
-
-
-def _above_all(whole: Whole, placed: Placed) -> float:
-    return sum(
-        (whole.placed[name].weights.total + _above_all(whole, whole.placed[name]))
-        / len(whole.placed[name].below)
-        for name in placed.above
-    )
-
-
-def _open_level(place: Place, force: float, open_levels: list[int]) -> Check:
-    names = ", ".join(str(number + 1) for number in open_levels)
-    return Check(
-        place=place,
-        question="stays square",
-        method="open bays with hinged corners: nothing resists",
-        source="statics",
-        measure="force",
-        value=force,
-        limit=0.0,
-        governs="no bay of this level has a back",
-        remedy=f"Give one bay of each open level ({names}) a fixed back, or screw the shelf "
-        "above and below such a level to the wall.",
-    )
-
-
-def _held_level(place: Place, force: float) -> Check:
-    return Check(
-        place=place,
-        question="stays square",
-        method="none: the wall fixings keep its top where it is",
-        source="statics",
-        measure="force",
-        reason="the only open level; the wall fixings must also take "
-        f"{figure(force, 'force')} sideways",
-        remedy="Give one of its bays a fixed back.",
-    )
-
-
-def bay_bracing(
-    whole: Whole, placed: Placed, level: Level, back: Back
-) -> tuple[list[Braced], str]:
-    """Return the bays that a back braces, or why nothing can be said of it."""
-    unit = placed.unit
-    resolved = whole.catalogue.material(back.material, back.thickness)
-    material = resolved.material
-    if material.G_panel is None:
-        return [], f"{material.called}: no shear modulus in its plane is tabled"
-    side = whole.catalogue.material(
-        unit.sides.material or unit.panel.material, unit.sides.thickness or unit.panel.thickness
-    )
-    K = _slip(back, material, side.material)
-    spacing = back.spacing or 1.0
-    side_half = side.thickness / 2
-    found = []
-    for bay in bays(unit, level):
-        width = bay.right - bay.left + 2 * side_half
-        height = level.height + side_half
-        stiff = float(
-            shear_panel_stiffness(material.G_panel, resolved.thickness, width, height, K, spacing)
-        )
-        found.append(
-            Braced(
-                stiffness=stiff,
-                width=width,
-                height=height,
-                thickness=resolved.thickness,
-                E=min(material.E_0, material.E_90 or material.E_0),
-                spacing=spacing if back.fixed != "glued" else 0.0,
-            )
-        )
-    return found, ""
-
-
-def _slip(back: Back, material: Material, side: Material) -> float:
-    if back.fixed == "glued":
-        return float("inf")
-    rho = float(mean_density(material.density, side.density))
-    if back.fixed == "screwed":
-        return float(slip_modulus(rho, ASSUMED_SCREW))
-    return float(slip_modulus_nail(rho, ASSUMED_NAIL))
-
-
-def _braced_checks(
-    whole: Whole, placed: Placed, level: Level, place: Place, force: float
-) -> Iterator[Check]:
-    back = back_of(placed.unit, level)
-    if back is None:
-        raise AssertionError("asked of a level with a back")
-    braced, why = bay_bracing(whole, placed, level, back)
-    source = "EN 1995-1-1:2004, Table 7.1 (slip) and 9.2.4.2 (shear flow); own derivation"
-    if why:
-        yield Check(
-            place=place, question="stays square", method="backs as shear panels", source=source,
-            measure="length", reason=why,
-        )  # fmt: skip
+def _asked(whole: Whole, elevation: Elevation) -> Iterator[Check]:
+    if elevation.result is None or elevation.plan is None:
+        if not elevation.motions:
+            for name in elevation.units:
+                yield Check(
+                    place=Place(unit=name),
+                    question=QUESTION,
+                    method="elevation frame",
+                    source="",
+                    measure="length",
+                    reason=elevation.reason,
+                )
+            return
+        yield from _moving(whole, elevation)
         return
-    total = sum(one.stiffness * one.width for one in braced)
-    angle = force / total
-    flow = max(one.stiffness for one in braced) * angle
-    words = f"{figure(force, 'force')} sideways"
-    if braced[0].spacing:
-        words += f"; {figure(flow * braced[0].spacing, 'force')} on each fastener of the back"
-    yield Check(
-        place=place,
-        question="stays square",
-        method="backs as shear panels with slipping fasteners, corners as hinges",
-        source=f"{source}; limit height / 200: common practice, no source",
-        measure="length",
-        value=angle * level.height,
-        limit=SWAY * level.height,
-        governs=words,
-        remedy="Fix the back at a closer spacing, glue it, or use a thicker one.",
+    leaned = sway(elevation, elevation.result, PUSH, LEAN)
+    for name in elevation.units:
+        yield _swaying(elevation, elevation.plan, name, leaned)
+    yield from _backs(elevation, elevation.plan, elevation.result)
+
+
+def _moving(whole: Whole, elevation: Elevation) -> Iterator[Check]:
+    """One check for each way it folds, with the fewest backs that stop them all."""
+    moves = loosened(elevation)
+    helped = least_backs(
+        elevation, moves, whole.catalogue, push=PUSH, lean=LEAN, limit=SWAY
     )
-    for number, one in enumerate(braced, start=1):
-        slender = float(sheet_slenderness(min(one.width, one.height), one.thickness))
-        if slender > 100.0 and number == 1:
-            yield _buckling(place, one, one.stiffness * angle, slender)
+    for move in moves:
+        yield Check(
+            place=move.place,
+            question=QUESTION,
+            method="elevation frame: it folds without resistance",
+            source="rank of the frame's geometry, own method",
+            measure="force",
+            value=_sideways_force(elevation, move),
+            limit=0.0,
+            governs=move.words,
+            remedy=_remedy(move, helped.words if helped else ""),
+        )
 
 
-def _buckling(place: Place, one: Braced, flow: float, slender: float) -> Check:
-    """A thin back may buckle in shear: plate on hinged edges."""
-    short, long = sorted((one.width, one.height))
-    k = 5.34 + 4.0 * (short / long) ** 2
-    critical = k * 3.141592653589793**2 * one.E / (12.0 * (1.0 - NU**2))
-    critical *= (one.thickness / short) ** 2
+def _remedy(move: Loosened, backs: str) -> str:
+    if not move.levels:
+        return "Stand it on something under each of its uprights."
+    others = "glue its corners (corners = \"glued\"), or fix each of these levels to the wall"
+    if backs:
+        return f"The least that stops it: {backs}. Or {others}."
+    return f"{others[0].upper()}{others[1:]}."
+
+
+def _sideways_force(elevation: Elevation, move: Loosened) -> float:
+    weight = sum(placed.weights.total for placed in elevation.placed)
+    return PUSH + LEAN * weight
+
+
+def _swaying(
+    elevation: Elevation, plan: Plan, name: str, leaned: dict[tuple[str, int], float]
+) -> Check:
+    """The level of a unit that leans most for its height."""
+    own = {level: over for (unit, level), over in leaned.items() if unit == name}
+    worst = max(own, key=lambda level: own[level] / level_height(plan, name, level))
+    height = level_height(plan, name, worst)
+    place = Place(unit=name, part=f"level {worst + 1}")
+    what = "corners and backs" if plan.backs else "corners alone"
+    source = (
+        "EN 1995-1-1:2004, Table 7.1 (slip), 9.2.4.2 (shear flow), 5.4.4 (lean); "
+        "limit height / 200: common practice, no source"
+    )
+    remedy = "Fix the back at a closer spacing, glue it, use a thicker one, or back another bay."
+    if not isfinite(own[worst]):
+        return Check(
+            place=place,
+            question=QUESTION,
+            method="elevation frame: it buckles sideways under what stands in it",
+            source=source,
+            measure="force",
+            value=PUSH,
+            limit=0.0,
+            governs=f"{what} are too soft for the weight above",
+            remedy=remedy,
+        )
+    words = f"{figure(PUSH, 'force')} sideways and the lean of the weight"
+    words += f"; {_corners_in_words(elevation, name).partition(': ')[2]}"
     return Check(
         place=place,
+        question=QUESTION,
+        method="elevation frame, backs as shear panels with slipping fasteners, what the "
+        "weights add by leaning included",
+        source=source,
+        measure="length",
+        value=own[worst],
+        limit=SWAY * height,
+        governs=words,
+        remedy=remedy,
+    )
+
+
+def _backs(elevation: Elevation, plan: Plan, result: FrameResult) -> Iterator[Check]:
+    """The thin back that comes nearest to buckling, and the hardest worked fastener."""
+    if not plan.backs:
+        return
+    pushes = elevation.factors(push=PUSH)
+    flow = np.abs(result.shear_flow @ elevation.factors(lean=LEAN))
+    flow += np.abs(result.shear_flow * pushes).max(axis=1)
+    slender = [
+        (flow[number] / back.hold.thickness / _critical(back), number)
+        for number, back in enumerate(plan.backs)
+        if _slenderness(back) > 100.0
+    ]
+    if not slender:
+        return
+    _, number = max(slender)
+    back = plan.backs[number]
+    yield Check(
+        place=Place(
+            unit=back.bay.unit, part=f"level {back.bay.level + 1}", bay=f"bay {back.bay.number}"
+        ),
         question="back buckles in shear",
-        method=f"plate on hinged edges, k {k:.2f}, safety {BUCKLING_SAFETY:g}",
+        method=f"plate on hinged edges, safety {BUCKLING_SAFETY:g}",
         source="Timoshenko & Gere, Theory of Elastic Stability, 9.7: buckling in shear",
         measure="stress",
-        value=flow / one.thickness,
-        limit=critical / BUCKLING_SAFETY,
-        governs=f"clear size over thickness {slender:.0f}, above the 100 of EN 1995-1-1, 9.2.4.2",
+        value=float(flow[number]) / back.hold.thickness,
+        limit=_critical(back) / BUCKLING_SAFETY,
+        governs=f"clear size over thickness {_slenderness(back):.0f}, above the 100 of "
+        "EN 1995-1-1, 9.2.4.2",
         remedy="Use a thicker back.",
     )
+
+
+def _slenderness(back: BackedBay) -> float:
+    return float(sheet_slenderness(min(back.bay.width, back.bay.height), back.hold.thickness))
+
+
+def _critical(back: BackedBay) -> float:
+    """Shear stress at which a sheet on hinged edges buckles [MPa]."""
+    short, long = sorted((back.bay.width, back.bay.height))
+    material = back.hold.material
+    E = min(material.E_0, material.E_90 or material.E_0)
+    k = 5.34 + 4.0 * (short / long) ** 2
+    return k * pi**2 * E / (12.0 * (1.0 - NU**2)) * (back.hold.thickness / short) ** 2

@@ -9,6 +9,7 @@ from math import inf, isfinite, nan
 from typing import TYPE_CHECKING
 
 from shelfload import units
+from shelfload.check.join_line import JoinLine
 from shelfload.idealise.place import Place
 from shelfload.wording import Measure
 
@@ -143,11 +144,13 @@ class SafeLoad:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
-    """What one question gives: checks, safe loads, and what was assumed for them."""
+    """What one question gives: checks, safe loads, joins, and what was assumed for them."""
 
     checks: tuple[Check, ...] = ()
     safe_loads: tuple[SafeLoad, ...] = ()
+    joins: tuple[JoinLine, ...] = ()
     assumptions: tuple[str, ...] = ()
+    models: tuple[tuple[Place, str], ...] = ()
 
 
 def worst(verdicts: Iterable[Verdict]) -> Verdict:

@@ -17,7 +17,7 @@ from shelfload.idealise.loads import Duration
 from shelfload.solve import embedment, nds
 from shelfload.solve.connection import SINGLE_SHEAR_MODES, governing, single_shear
 from shelfload.solve.fastener import effective_diameter, yield_moment
-from shelfload.solve.interlayer import GAP_MODES, single_shear_over_gap
+from shelfload.solve.interlayer import GAP_MODES, single_shear_over_gap, thin_plate_over_gap
 from shelfload.solve.withdrawal import (
     screw_formula_applies,
     screw_withdrawal,
@@ -36,6 +36,12 @@ SG_PER_DENSITY = 1120.0
 
 PERMANENT_SHARE = 0.9
 """NDS load duration factor of permanent loads; stored contents count as such."""
+
+STEEL = "steel"
+"""Stands for a thin steel bracket or strap under the head."""
+
+Head = tuple[Material, float] | Literal["steel"] | None
+"""Panel under the head and its thickness [mm], a steel bracket, or not known."""
 
 NOT_INTO_WALLS = ("nail", "ring-shank nail")
 _YIELD_BY_SHANK = ((3.61, 689.0), (4.50, 621.0), (6.00, 552.0), (7.00, 483.0))
@@ -56,9 +62,9 @@ class Figure:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Screwed:
-    """What one screw holds."""
+    """What one screw holds; ``head`` is None where it bears on steel."""
 
-    head: Figure
+    head: Figure | None
     withdrawal: Figure
     shear: Figure
 
@@ -66,7 +72,7 @@ class Screwed:
 def screwed(
     screw: Fastener,
     length: float,
-    head: tuple[Material, float] | None,
+    head: Head,
     gap: float,
     into: Material,
     service_class: int,
@@ -78,8 +84,8 @@ def screwed(
     ----------
     screw, length : Fastener, float
         Which, and how long [mm].
-    head : (Material, float) or None
-        Panel under the head and its thickness [mm]; None for a metal bracket.
+    head : Head
+        Panel under the head and its thickness [mm], steel, or None where it is not known.
     gap : float
         Board and other layers that are not counted on [mm].
     into : Material
@@ -92,13 +98,14 @@ def screwed(
             value="nails hold no lasting pull: use screws", source=f"{EC5}, 8.3.2(1), from memory"
         )
         return Screwed(head=no, withdrawal=no, shear=no)
-    thickness = head[1] if head is not None else 0.0
+    thickness = head[1] if isinstance(head, tuple) else 0.0
     inside = length - thickness - gap
     by_gauge = screw.kind == "wood screw"
     holds = _gauge_withdrawal if by_gauge else _withdrawal
     shears = _gauge_shear if by_gauge else _shear
+    on_steel = head == STEEL
     return Screwed(
-        head=_head(screw, head, service_class, duration),
+        head=None if on_steel else _head(screw, head, service_class, duration),
         withdrawal=holds(screw, length, inside, into, service_class, duration),
         shear=shears(screw, length, inside, head, gap, into, service_class, duration),
     )
@@ -130,16 +137,17 @@ def dense(material: Material) -> float:
 
 
 def _head(
-    screw: Fastener, head: tuple[Material, float] | None, service_class: int, duration: Duration
+    screw: Fastener, head: Head, service_class: int, duration: Duration
 ) -> Figure:
     source = f"{EC5}, (8.26) for nails stands in, as no maker's strength is given"
     if head is None:
         return Figure(
-            value="the bracket or strap under the head is not described",
+            value="what lies under the head is not described",
             source=source,
-            remedy="Say what the head bears on: through = { material, thickness }, or take the "
-            "maker's load of strap and screw together.",
+            remedy="Say what the head bears on: through = { material, thickness }.",
         )
+    if not isinstance(head, tuple):
+        raise AssertionError("a head on steel is not pulled through")
     material, thickness = head
     if screw.head_diameter is None:
         return Figure(value=f"{screw.title}: no head size", source=source)
@@ -208,7 +216,7 @@ def _shear(
     screw: Fastener,
     length: float,
     inside: float,
-    head: tuple[Material, float] | None,
+    head: Head,
     gap: float,
     into: Material,
     service_class: int,
@@ -217,15 +225,10 @@ def _shear(
     source = f"{EC5}, 8.2.2 and 8.7.1" + (" with a gap, own derivation" if gap else "")
     remedy = "Use a longer or thicker screw."
     if head is None:
-        return Figure(value="the bracket under the head is not described", source=source)
+        return Figure(value="what lies under the head is not described", source=source)
     if screw.f_u is None or screw.root_diameter is None:
         return Figure(value=f"{screw.title}: no strength of the steel is known", source=source)
-    material, thickness = head
     d = float(effective_diameter(0.0, screw.root_diameter, 0.0))
-    f_h_1 = _head_embedment(material, thickness, d)
-    if f_h_1 is None:
-        why = f"the code has no bearing strength for screws in {material.called}"
-        return Figure(value=why, source=source, remedy="Use a rail of plywood or solid timber.")
     if inside < 6.0 * screw.diameter:
         why = (
             f"{figure(max(inside, 0.0), 'length')} of screw in the stud, "
@@ -234,6 +237,19 @@ def _shear(
         return Figure(value=why, source=source, remedy=remedy)
     f_h_2 = float(embedment.embedment_not_predrilled(dense(into), d))
     M_y = float(yield_moment(screw.f_u, d))
+    if not isinstance(head, tuple):
+        modes = thin_plate_over_gap(f_h_2, inside, d, M_y, gap)
+        return Figure(
+            value=designed(float(modes.min()), [into], service_class, duration),
+            source=f"{EC5}, 8.2.3 as a thin plate, own derivation for the gap",
+            governs=f"mode {'ab'[int(modes.argmin())]}, d_ef {d:.1f}",
+            remedy=remedy,
+        )
+    material, thickness = head
+    f_h_1 = _head_embedment(material, thickness, d)
+    if f_h_1 is None:
+        why = f"the code has no bearing strength for screws in {material.called}"
+        return Figure(value=why, source=source, remedy="Use a rail of plywood or solid timber.")
     if gap > 0.0:
         modes = single_shear_over_gap(f_h_1, thickness, f_h_2, inside, d, M_y, gap)
         R_k, letter = float(modes.min()), GAP_MODES[int(modes.argmin())]
@@ -283,7 +299,7 @@ def _gauge_shear(
     screw: Fastener,
     length: float,
     inside: float,
-    head: tuple[Material, float] | None,
+    head: Head,
     gap: float,
     into: Material,
     service_class: int,
@@ -291,8 +307,7 @@ def _gauge_shear(
 ) -> Figure:
     source = "NDS 2018, 12.3.1 (allowable)" + (", with a gap as AWC TR12, own form" if gap else "")
     if head is None:
-        return Figure(value="the bracket under the head is not described", source=source)
-    material, thickness = head
+        return Figure(value="what lies under the head is not described", source=source)
     D = screw.root_diameter
     F_yb = next((f for d, f in _YIELD_BY_SHANK if screw.diameter <= d), None)
     if D is None or F_yb is None:
@@ -304,12 +319,16 @@ def _gauge_shear(
             source=source,
             remedy="Use a longer screw.",
         )
-    F_e_1 = float(nds.dowel_bearing_strength(material.density / SG_PER_DENSITY))
     F_e_2 = float(nds.dowel_bearing_strength(into.density / SG_PER_DENSITY))
     R_d = float(nds.reduction_term(D))
     if isnan(R_d):
         return Figure(value=f"{screw.title}: outside of the rule's range", source=source)
-    modes = single_shear_over_gap(F_e_1, thickness, F_e_2, inside, D, F_yb * D**3 / 6, gap)
+    M_y = F_yb * D**3 / 6
+    if isinstance(head, tuple):
+        F_e_1 = float(nds.dowel_bearing_strength(head[0].density / SG_PER_DENSITY))
+        modes = single_shear_over_gap(F_e_1, head[1], F_e_2, inside, D, M_y, gap)
+    else:
+        modes = thin_plate_over_gap(F_e_2, inside, D, M_y, gap)
     return Figure(
         value=float(modes.min()) / R_d * PERMANENT_SHARE,
         source=source,

@@ -390,14 +390,16 @@ def _needed(joints: Sequence[Joint]) -> _Needed:
 def _next_cheaper(
     found: _Found, joint: int, wanted: NDArray[np.bool_], score: Array, table: Columns
 ) -> Refused | None:
-    """The dearest of those that would cost less than the best and can't be used."""
+    """Of those that would cost less than the best and can't be used, the one nearest to it."""
     best = float(score.min())
     if not np.isfinite(best):
         return None
     would = np.where(wanted & ~np.isfinite(score), 2.0 * table.cost, -1.0)
-    would = np.where(would < best, would, -1.0)
-    at = int(would.argmax())
-    return found.refused(joint, at) if would[at] > 0.0 else None
+    cheaper = (would > 0.0) & (would < best)
+    if not cheaper.any():
+        return None
+    order = np.lexsort((would, np.where(cheaper, found.fate[joint], -1)))
+    return found.refused(joint, int(order[-1]))
 
 
 def _nearest(found: _Found, joint: int, wanted: NDArray[np.bool_]) -> Refused | None:

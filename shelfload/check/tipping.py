@@ -11,6 +11,7 @@ from shelfload import tables
 from shelfload.check.demand import LASTING, Pull, Shared, link_checks
 from shelfload.check.fixing import FIND_OUT, wall_chain
 from shelfload.check.result import Answer, Check
+from shelfload.check.screw import STEEL
 from shelfload.describe.model import Unit
 from shelfload.describe.site import NO_FIXING, Site
 from shelfload.idealise.arrangement import Placed
@@ -294,7 +295,7 @@ def _restraint(
     }
     shared = Shared(demand=demand, count=count, method="moments about the front feet")  # type: ignore[arg-type]
     chains = {
-        lasting: wall_chain(unit.restraint, None, site, whole.catalogue, lasting, pull_only=True)
+        lasting: wall_chain(unit.restraint, STEEL, site, whole.catalogue, lasting, pull_only=True)
         for lasting in LASTING
     }
     said += [f"{unit.name}: {text}" for text in chains["long-term"].said]

@@ -7,7 +7,7 @@ import sys
 from collections.abc import Sequence
 from typing import NoReturn
 
-from shelfload.cli import checking, choosing, lookup
+from shelfload.cli import checking, choosing, joining, lookup
 from shelfload.cli.parts import Parser
 from shelfload.errors import DescriptionError, ShelfloadError
 
@@ -16,6 +16,7 @@ _COMMANDS = (
     checking.add_check,
     checking.add_shelf,
     choosing.add_options,
+    joining.add_screws,
     lookup.add_example,
     lookup.add_materials,
     lookup.add_contents,

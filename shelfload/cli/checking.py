@@ -50,13 +50,13 @@ def add_shelf(commands: Commands) -> None:
         '--material birch-plywood --load "30 kg/m"',
     )
     add = command.add_argument
-    spans = command.add_mutually_exclusive_group(required=True)
+    spans = command.add_mutually_exclusive_group()
     spans.add_argument("--span", metavar="LENGTH", help="clear width between two supports")
     spans.add_argument(
         "--spans", metavar="LENGTHS", help='clear widths over dividers: "600 mm, 600 mm"'
     )
     add("--depth", required=True, metavar="LENGTH", help="front to back")
-    add("--thickness", required=True, metavar="LENGTH", help="as sold")
+    add("--thickness", metavar="LENGTH", help="as sold")
     add("--material", required=True, metavar="NAME", help="see: shelfload materials")
     add("--load", metavar="LOAD", help="30 kg/m, 40 kg, 2 kPa, 40 psf, 600 kg/m3")
     add("--contents", metavar="NAME", help="see: shelfload contents")
@@ -84,6 +84,11 @@ def add_shelf(commands: Commands) -> None:
     add("--service-class", choices=("indoor", "humid", "outdoor"), default="indoor")
     add("--limit", metavar="NAME", help="sag limit, a row of the limits table")
     add("--name", default="shelf")
+    add(
+        "--find",
+        choices=("span", "load", "thickness", "lipping", "overhang"),
+        help="look for it instead of giving it, and check the shelf that has it",
+    )
     _add_report_options(command)
     command.set_defaults(run=_shelf)
 
@@ -95,7 +100,16 @@ def _check(arguments: argparse.Namespace) -> int:
 def _shelf(arguments: argparse.Namespace) -> int:
     from shelfload.describe.one_shelf import one_shelf
 
-    return _report(one_shelf(vars(arguments)), arguments)
+    description = one_shelf(vars(arguments))
+    if arguments.find is None:
+        return _report(description, arguments)
+    from shelfload.advise.find import find
+    from shelfload.wording import spelled
+
+    found = find(description, arguments.find)
+    if arguments.format != "json":
+        print(spelled(f"Found: {found.words}.", arguments.units), end="\n\n")
+    return _report(found.description, arguments)
 
 
 def _report(description: Description, arguments: argparse.Namespace) -> int:

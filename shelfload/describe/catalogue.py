@@ -42,6 +42,12 @@ class Catalogue:
             raise QuantityError(f"{name} without a thickness", "a thickness with its unit")
         return tables.Resolved(material=own, thickness=used, said="")
 
+    def sheets(self, row: tables.Material) -> list[float]:
+        """Return the thicknesses a row's family is sold in [mm], rising; none if it is planed."""
+        family = tables.families().get(row.family, ())
+        sizes = {sheet.thickness_nominal for sheet in family if sheet.thickness_nominal is not None}
+        return sorted(sizes)
+
     def require_material(self, name: str) -> None:
         """Raise UnknownName unless ``name`` is a row, a family, an alias or the user's own."""
         try:

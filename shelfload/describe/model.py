@@ -25,6 +25,7 @@ from shelfload.describe.standing import (
     Hung,
     Opening,
     OwnFixing,
+    Rest,
     Restraint,
     Supports,
     UnitNames,
@@ -113,6 +114,9 @@ class Unit(Part):
     hangs: Hung | None = Field(None, description="on the wall, and what holds it")
     on: UnitNames = Field((), description="the unit or units it stands on; two make a bridge")
     between: Between | None = Field(None, description="hung between two neighbours")
+    rests_on: Rest | None = Field(
+        None, description="what else carries it, and how much that may carry"
+    )
     left: Offset | None = Field(None, description="its left end along the wall, from any mark")
     restraint: Restraint | None = Field(None, description="what ties its top to the wall")
     drawers: Opening | None = Field(None, description="drawers that can be open together")
@@ -139,6 +143,7 @@ class Unit(Part):
                 ("hangs", self.hangs),
                 ("on", self.on),
                 ("between", self.between),
+                ("rests_on", self.rests_on),
             )
             if said
         ]

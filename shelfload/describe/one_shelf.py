@@ -22,6 +22,13 @@ _OPTION_OF = {
     "shelf[1].overhang_right": "--overhang",
     "shelf[1].name": "--name",
 }
+_STARTS: dict[str, dict[str, str]] = {
+    "span": {"span": "1 m"},
+    "thickness": {"thickness": "18 mm"},
+    "load": {"load": "10 kg/m"},
+}
+"""What may be left out while it is looked for, and what the search starts from."""
+
 _PREFIXES = {
     "shelf[1].spans": "--span",
     "shelf[1].contents.what": "--contents",
@@ -39,6 +46,7 @@ def one_shelf(options: Mapping[str, Any]) -> Description:
         With every mistake, each under the name of its option.
     """
     mistakes: list[Mistake] = []
+    options = _with_what_is_looked_for(options, mistakes)
     spans = _spans(options, mistakes)
     fill = _fill(options, mistakes)
     shelf = {
@@ -75,6 +83,24 @@ def one_shelf(options: Mapping[str, Any]) -> Description:
     if mistakes:
         raise DescriptionError(list(dict.fromkeys(mistakes)))
     return description
+
+
+def _with_what_is_looked_for(
+    options: Mapping[str, Any], mistakes: list[Mistake]
+) -> Mapping[str, Any]:
+    """Let a quantity that is looked for be left out; a start stands in for it."""
+    start = _STARTS.get(options["find"] or "", {})
+    needed = {"span": options["span"] or options["spans"], "thickness": options["thickness"]}
+    for name, given in needed.items():
+        if given is None and name not in start:
+            mistakes.append(
+                Mistake(key=f"--{name}", found="nothing", allowed="this option is needed")
+            )
+    stand_ins = {"span": "1 m", "thickness": "18 mm"}
+    missing = {name: stand_ins[name] for name, given in needed.items() if given is None}
+    if "load" in start and not (options["load"] or options["contents"] or options["point"]):
+        missing |= start
+    return {**options, **missing}
 
 
 def _spans(options: Mapping[str, Any], mistakes: list[Mistake]) -> list[str]:

@@ -113,6 +113,14 @@ class Between(Part):
     count: Annotated[int, Field(ge=1, le=200)] = Field(4, description="fasteners in each side")
 
 
+class Rest(Part):
+    """Something that is not described and carries the unit: a bench, a sill, a chest."""
+
+    what: Annotated[str, Field(min_length=1, max_length=80)]
+    allowed: Force = Field(description="what it may carry in all")
+    source: Annotated[str, Field(min_length=1, max_length=500)]
+
+
 class Opening(Part):
     """Drawers or doors that come out over the front edge together."""
 

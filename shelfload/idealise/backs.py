@@ -27,7 +27,7 @@ EDGE_SHARE = 0.5
 The code gives none for edges; the layers there split apart more easily than they crush
 (own caution, no source).
 """
-NAIL_DIAMETER, SCREW_DIAMETER = 1.5, 3.0
+NAIL_DIAMETER, SCREW_DIAMETER = 1.4, 3.0
 """Thin pins and screws that backs are fixed with, where none are described [mm]."""
 BUCKLING_SHARE = 0.5  # of the buckling stress that a back may be used to; own caution
 POISSON = 0.0  # lowest buckling stress
@@ -55,8 +55,6 @@ class BackHold:
     ----------
     first_day, after_years : Spring
         Slip in series with the sheet's own flexibility; after years both have crept.
-    at_failure : Spring
-        With the slip modulus of the ultimate limit state.
     spacing : float or None
         Of the fasteners along the shelf [mm]; None for glue.
     shear_allowed : float
@@ -71,7 +69,6 @@ class BackHold:
 
     first_day: Spring
     after_years: Spring
-    at_failure: Spring
     spacing: float | None
     shear_allowed: float
     fixing: str
@@ -127,7 +124,7 @@ def back_hold(
     row, t = resolved.material, resolved.thickness
     if row.G_panel is None:
         return f"{row.called} has no known shear stiffness in its plane"
-    joint = _joint(back, row, shelf)
+    joint = back_joint(back, row, shelf)
     if joint is None:
         return f"no slip modulus is published for fasteners in {shelf.called}"
     kdefs = [
@@ -145,8 +142,8 @@ def back_hold(
     # screws to the wall bear on the thin back alone
     K_wall = EDGE_SHARE * float(slip.slip_modulus(row.density, SCREW_DIAMETER))
 
-    def spring(share: float, sheet_creep: float, slip_creep: float) -> Spring:
-        aged = share / (1.0 + slip_creep)
+    def spring(sheet_creep: float, slip_creep: float) -> Spring:
+        aged = 1.0 / (1.0 + slip_creep)
         crept = flexible * (1.0 + sheet_creep)
         return Spring(
             k_w=_line_spring(back, sheet, joint.K * aged, K_wall * aged, crept),
@@ -157,9 +154,8 @@ def back_hold(
     critical = edge_hold.shear_buckling_stress(E / (1.0 + kdefs[0]), POISSON, t, *sheet.clear)
     words = f"{figure(t, 'length')} {row.called} back {joint.words}"
     return BackHold(
-        first_day=spring(1.0, 0.0, 0.0),
-        after_years=spring(1.0, kdefs[0], both),
-        at_failure=spring(float(slip.slip_modulus_ultimate(1.0)), 0.0, 0.0),
+        first_day=spring(0.0, 0.0),
+        after_years=spring(kdefs[0], both),
         spacing=back.spacing if back.fixed != "glued" else None,
         shear_allowed=float(BUCKLING_SHARE * critical * t * sheet.height * 2.0 / sheet.span),
         fixing=joint.words,
@@ -167,7 +163,7 @@ def back_hold(
         said=(
             *joint.said,
             "backs are taken as fixed along every shelf and upright they meet, at the spacing "
-            "described (holds = \"edges\" says otherwise)",
+            'described (holds = "edges" says otherwise)',
         ),
     )
 
@@ -176,7 +172,7 @@ CROSS_GRAIN = 30.0  # E_0 / E_90 of softwood, EN 384
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Joint:
+class BackJoint:
     """Slip modulus of one fastener between back and shelf [N/mm], infinite for glue."""
 
     K: float
@@ -184,9 +180,10 @@ class _Joint:
     said: tuple[str, ...] = ()
 
 
-def _joint(back: Back, row: Material, shelf: Material) -> _Joint | None:
+def back_joint(back: Back, row: Material, shelf: Material) -> BackJoint | None:
+    """Return what one fastener of a back slips; None where no slip modulus is published."""
     if back.fixed == "glued":
-        return _Joint(K=inf, words="glued on")
+        return BackJoint(K=inf, words="glued on")
     if not {row.kind, shelf.kind} <= KNOWN_SLIP:
         return None
     nailed = back.fixed == "nailed"
@@ -203,7 +200,7 @@ def _joint(back: Back, row: Material, shelf: Material) -> _Joint | None:
     rho = slip.mean_density(row.density, shelf.density)
     K = slip.slip_modulus_nail(rho, d) if nailed else slip.slip_modulus(rho, d)
     every = figure(back.spacing or 0.0, "length")
-    return _Joint(
+    return BackJoint(
         K=float(EDGE_SHARE * K),
         words=f"{back.fixed} every {every}",
         said=(

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from shelfload import tables
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.model import Unit
 from shelfload.describe.parts import Back
+from shelfload.idealise.backs import EDGE_SHARE, NAIL_DIAMETER, SCREW_DIAMETER, back_joint
 from shelfload.idealise.properties import stiffness
 from shelfload.solve.shear_panel import shear_panel_stiffness
 from shelfload.solve.slip import mean_density, slip_modulus, slip_modulus_nail
@@ -18,10 +20,12 @@ E_EDGE_ON_FACE = 100.0
 
 Estimate, no source: boards have 50-300 MPa across their face.
 """
-ASSUMED_DIAMETER = {"screwed": 3.0, "nailed": 1.4}
-"""Least diameter that backs are usually fixed with [mm] (common practice, no source)."""
 BORROWED_G = 300.0
 """Shear modulus in its plane of a board without a published one: the table's lowest [MPa]."""
+
+
+LARGEST_KDEF = 4.0
+"""Creep of a board that the code does not allow in a climate, EN 1995-1-1:2004 Table 3.2."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,25 +79,34 @@ class BackHold:
     ----------
     stiffness : float
         Shear flow per shear angle, slip of the fasteners included [N/mm].
+    aged : float
+        The same after years: G over 1 + kdef, slip over 1 + 2 kdef (EN 1995-1-1:2004,
+        2.3.2.2) [N/mm].
     spacing : float or None
         Of the fasteners [mm]; None where it is glued.
     material : Material
         Of the sheet.
     thickness : float
         Actual [mm].
-    said : str
+    said : tuple of str
         What was assumed.
     """
 
     stiffness: float
+    aged: float
     spacing: float | None
     material: Material
     thickness: float
-    said: str
+    said: tuple[str, ...]
 
 
 def back_hold(
-    back: Back, frame: Material, width: float, height: float, catalogue: Catalogue
+    back: Back,
+    frame: Material,
+    width: float,
+    height: float,
+    service_class: int,
+    catalogue: Catalogue,
 ) -> BackHold:
     """Return what a back gives one bay, taken as a sheet of its own fixed on all four edges.
 
@@ -105,6 +118,8 @@ def back_hold(
         What its fasteners go into.
     width, height : float
         Of the bay, centre to centre [mm].
+    service_class : int
+        Of the site.
     catalogue : Catalogue
         Resolves names.
     """
@@ -112,24 +127,41 @@ def back_hold(
     material = resolved.material
     G = material.G_panel or BORROWED_G
     said = [] if material.G_panel else [f"{material.called}: shear modulus in its plane borrowed"]
-    slip = float("inf")
-    if back.fixed != "glued":
-        d = back.diameter or ASSUMED_DIAMETER[back.fixed]
-        if back.diameter is None:
-            kind = "screws" if back.fixed == "screwed" else "nails"
-            said.append(f"backs: {kind} of {figure(d, 'length')} assumed")
+    joint = back_joint(back, material, frame)
+    if joint is None:
+        # the code's formula, for want of one for this board
+        d = back.diameter or (NAIL_DIAMETER if back.fixed == "nailed" else SCREW_DIAMETER)
         rho = mean_density(material.density, frame.density)
-        slip = float(slip_modulus(rho, d) if back.fixed == "screwed" else slip_modulus_nail(rho, d))
-    value = shear_panel_stiffness(
-        G, resolved.thickness, width, height, slip, back.spacing or 1.0
+        own = slip_modulus_nail(rho, d) if back.fixed == "nailed" else slip_modulus(rho, d)
+        slip = EDGE_SHARE * float(own)
+        said.append(f"slip of fasteners in {frame.called} borrowed from that in timber and plywood")
+    else:
+        slip = joint.K
+        said += joint.said
+    creep = kdef_of(material, service_class)
+    slip_creep = 2.0 * (creep * kdef_of(frame, service_class)) ** 0.5
+    new, old = shear_panel_stiffness(
+        [G, G / (1.0 + creep)],
+        resolved.thickness,
+        width,
+        height,
+        [slip, slip / (1.0 + slip_creep)],
+        back.spacing or 1.0,
     )
     return BackHold(
-        stiffness=float(value),
+        stiffness=float(new),
+        aged=float(old),
         spacing=None if back.fixed == "glued" else back.spacing,
         material=material,
         thickness=resolved.thickness,
-        said="; ".join(said),
+        said=tuple(said),
     )
+
+
+def kdef_of(material: Material, service_class: int) -> float:
+    """Return kdef of a material; the code's largest where it has none for the climate."""
+    found = tables.kdef(material.duration_class, service_class)
+    return LARGEST_KDEF if found is None else found.value
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,18 +10,22 @@ from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.model import Unit
 from shelfload.idealise.arrangement import Placed
 from shelfload.idealise.corners import (
+    LARGEST_KDEF,
     UprightStiffness,
     back_hold,
     corner_hold,
+    kdef_of,
     upright_stiffness,
 )
 from shelfload.idealise.elevation_plan import BackedBay, Bay, Line, Plan, Stand
 from shelfload.idealise.geometry import BayAt, bays, uprights
 from shelfload.idealise.sections import NoFigure, ShelfSection
 from shelfload.idealise.stack import back_of
+from shelfload.idealise.time import section_creep
 from shelfload.idealise.weights import horizontal
 from shelfload.solve.frame_model import DOWN, RIGHT
 
+CONTINUOUS = float("inf")
 SAME_PLACE = 1.0
 """Uprights whose middles are nearer than this stand on one line [mm]."""
 
@@ -35,6 +39,7 @@ class _Drawn:
     placed: Placed
     nodes: tuple[Mapping[float, int], ...]
     shapes: Shapes
+    service_class: int
     side: UprightStiffness
     divider: UprightStiffness
 
@@ -64,7 +69,7 @@ class _Drawn:
     def corner(self, number: int) -> float:
         """Stiffness of a corner at a horizontal [N mm/rad]."""
         if horizontal(self.unit, number).ends == "clamped":
-            return float("inf")
+            return CONTINUOUS
         panel = self.shapes[self.unit.name, number].thickness
         thin, thick = sorted((panel, self.side.thickness))
         return corner_hold(self.unit, thin, thick).stiffness
@@ -79,7 +84,7 @@ def one_piece_sides(unit: Unit, number: int) -> bool:
     return inner and unit.comes_apart == "no" and horizontal(unit, number).panels == 1
 
 
-def draw(group: Sequence[Placed], shapes: Shapes, catalogue: Catalogue) -> Plan:
+def draw(group: Sequence[Placed], shapes: Shapes, service_class: int, catalogue: Catalogue) -> Plan:
     """Draw units that stand on each other, those below first.
 
     Parameters
@@ -88,6 +93,8 @@ def draw(group: Sequence[Placed], shapes: Shapes, catalogue: Catalogue) -> Plan:
         The units.
     shapes : mapping
         Cross-section of each horizontal, by unit and number.
+    service_class : int
+        Of the site, for creep.
     catalogue : Catalogue
         Resolves names.
 
@@ -102,7 +109,7 @@ def draw(group: Sequence[Placed], shapes: Shapes, catalogue: Catalogue) -> Plan:
         above = [by_name[name] for name in placed.above if name in by_name]
         below = [by_name[name] for name in placed.below if name in by_name]
         feet = [x for upper in above if _touch(upper, placed) for x in _contacts(upper, placed)]
-        drawn = _start(plan, placed, below, feet, shapes, catalogue)
+        drawn = _start(plan, placed, below, feet, shapes, service_class, catalogue)
         top = len(placed.unit.level)
         for number in range(top + 1):
             _draw_line(plan, drawn, number)
@@ -139,6 +146,7 @@ def _start(
     below: Sequence[Placed],
     feet: Sequence[float],
     shapes: Shapes,
+    service_class: int,
     catalogue: Catalogue,
 ) -> _Drawn:
     """Place the nodes of a unit; those of its feet are the nodes of what it stands on."""
@@ -176,6 +184,7 @@ def _start(
         placed=placed,
         nodes=tuple(nodes),
         shapes=shapes,
+        service_class=service_class,
         side=_upright(unit, True, catalogue),
         divider=_upright(unit, False, catalogue),
     )
@@ -192,6 +201,8 @@ def _draw_line(plan: Plan, drawn: _Drawn, number: int) -> None:
     unit, shape = drawn.unit, drawn.shapes[drawn.unit.name, number]
     section = shape.section
     stiffness = (float(section.EA), shape.EI_used, float(section.GA))
+    creep = section_creep(shape, drawn.service_class)
+    creep = LARGEST_KDEF if creep is None else creep
     corner = drawn.corner(number)
     carried = drawn.carriers(number)
     outer = drawn.outer(number)
@@ -202,9 +213,12 @@ def _draw_line(plan: Plan, drawn: _Drawn, number: int) -> None:
     nodes = [drawn.nodes[number][x] for x in places]
     members = [
         plan.member(
-            ends, stiffness, tuple(corner if end in loose else float("inf") for end in ends)
+            (near, far),
+            stiffness,
+            creep,
+            (corner if near in loose else CONTINUOUS, corner if far in loose else CONTINUOUS),
         )
-        for ends in pairwise(nodes)
+        for near, far in pairwise(nodes)
     ]
     standing = uprights(unit, unit.level[number]) if number < len(unit.level) else ()
     landing = {drawn.at(number, at.centre) for at in standing}
@@ -234,10 +248,10 @@ def _draw_level(plan: Plan, drawn: _Drawn, level: int, catalogue: Catalogue) -> 
         foot = drawn.corner(low)
         head = drawn.corner(high)
         if is_side:
-            foot = float("inf") if one_piece_sides(unit, low) else foot
-            head = float("inf") if one_piece_sides(unit, high) else head
+            foot = CONTINUOUS if one_piece_sides(unit, low) else foot
+            head = CONTINUOUS if one_piece_sides(unit, high) else head
         elif drawn.is_cut(high):
-            head = float("inf")
+            head = CONTINUOUS
         plan.stands.append(
             Stand(
                 unit=unit.name,
@@ -246,6 +260,7 @@ def _draw_level(plan: Plan, drawn: _Drawn, level: int, catalogue: Catalogue) -> 
                 member=plan.member(
                     (drawn.at(low, at.centre), drawn.at(high, at.centre)),
                     (own.EA, own.EI, own.GA),
+                    kdef_of(own.material, drawn.service_class),
                     (foot, head),
                 ),
             )
@@ -255,10 +270,16 @@ def _draw_level(plan: Plan, drawn: _Drawn, level: int, catalogue: Catalogue) -> 
         _draw_bay(plan, drawn, level, bay)
         if back is not None:
             here = plan.bays[-1]
-            hold = back_hold(back, drawn.side.material, here.width, here.height, catalogue)
+            hold = back_hold(
+                back,
+                drawn.side.material,
+                here.width,
+                here.height,
+                drawn.service_class,
+                catalogue,
+            )
             plan.backs.append(BackedBay(bay=here, hold=hold))
-            if hold.said and hold.said not in plan.said:
-                plan.said.append(hold.said)
+            plan.said += [text for text in hold.said if text not in plan.said]
 
 
 def _draw_bay(plan: Plan, drawn: _Drawn, level: int, bay: BayAt) -> None:
@@ -308,4 +329,6 @@ def _support(plan: Plan, drawn: _Drawn, below: Sequence[Placed]) -> None:
 
 def _nearest_line(placed: Placed, height: float) -> int:
     panels = placed.weights.panels
-    return min(range(len(panels)), key=lambda n: abs(panels[n].z + panels[n].thickness / 2 - height))
+    return min(
+        range(len(panels)), key=lambda n: abs(panels[n].z + panels[n].thickness / 2 - height)
+    )

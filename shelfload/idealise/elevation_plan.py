@@ -6,26 +6,14 @@ Where a unit stands on another, its lowest horizontal shares nodes with the othe
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
 
-from shelfload.describe.catalogue import Catalogue
-from shelfload.describe.model import Unit
-from shelfload.idealise.arrangement import Placed
-from shelfload.idealise.corners import (
-    BackHold,
-    UprightStiffness,
-    upright_stiffness,
-)
-from shelfload.idealise.geometry import UprightAt, uprights
+from shelfload.idealise.corners import BackHold
+from shelfload.idealise.geometry import UprightAt
 from shelfload.idealise.sections import ShelfSection
-from shelfload.idealise.weights import horizontal
 from shelfload.solve.frame_model import Frame
-
-SAME_PLACE = 1.0
-"""Uprights whose middles are nearer than this stand on one line [mm]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,6 +71,7 @@ class Plan:
     nodes: list[tuple[float, float]] = field(default_factory=list)
     members: list[tuple[int, int]] = field(default_factory=list)
     stiffness: list[tuple[float, float, float]] = field(default_factory=list)
+    kdef: list[float] = field(default_factory=list)
     joints: list[tuple[float, float]] = field(default_factory=list)
     held: set[tuple[int, int]] = field(default_factory=set)
     lines: list[Line] = field(default_factory=list)
@@ -95,9 +84,12 @@ class Plan:
         """Return a horizontal of a unit."""
         return next(line for line in self.lines if (line.unit, line.number) == (unit, number))
 
-    def frame(self, joint: float | None = None) -> Frame:
-        """Return the frame; ``joint`` replaces the stiffness of every corner [N mm/rad]."""
-        EA, EI, GA = np.array(self.stiffness).T
+    def frame(self, *, joint: float | None = None, aged: bool = False) -> Frame:
+        """Return the frame, new or after years of load.
+
+        ``joint`` replaces the stiffness of every corner [N mm/rad].
+        """
+        EA, EI, GA = np.array(self.stiffness).T / (1.0 + np.array(self.kdef) if aged else 1.0)
         joints = np.array(self.joints)
         if joint is not None:
             joints[np.isfinite(joints)] = joint
@@ -113,17 +105,21 @@ class Plan:
             joints=joints,
             fixed=fixed,
             panels=[back.bay.corners for back in self.backs],
-            panel_stiffness=[back.hold.stiffness for back in self.backs],
+            panel_stiffness=[
+                back.hold.aged if aged else back.hold.stiffness for back in self.backs
+            ],
         )
 
     def member(
         self,
         ends: tuple[int, int],
         stiffness: tuple[float, float, float],
+        kdef: float,
         joints: tuple[float, float],
     ) -> int:
         """Add a member and return its number."""
         self.members.append(ends)
+        self.kdef.append(kdef)
         self.stiffness.append(stiffness)
         self.joints.append(joints)
         return len(self.members) - 1

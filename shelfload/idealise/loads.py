@@ -11,8 +11,7 @@ from shelfload.describe.parts import Fill
 
 Duration = Literal["permanent", "long-term", "medium-term", "short-term"]
 
-FRONT: Literal["front"] = "front"
-REAR: Literal["rear"] = "rear"
+LINES: dict[str, Literal["front", "rear"]] = {"front edge": "front", "rear edge": "rear"}
 
 QUASI_PERMANENT = {"permanent": 1.0, "long-term": 1.0, "medium-term": 0.3, "short-term": 0.0}
 """Share of each load that stands for years, psi_2.
@@ -121,7 +120,7 @@ def bay_load(
         words=" and ".join(words),
         sources=tuple(sources),
         reach={"left half": (0.0, width / 2), "right half": (width / 2, width)}.get(fill.where),
-        line={"front edge": FRONT, "rear edge": REAR}.get(fill.where),
+        line=LINES.get(fill.where),
         from_front=tuple(point.from_front or 0.0 for point in fill.points),
     )
 

@@ -71,15 +71,19 @@ class ShelfPlate:
     ----------
     model : str
         How it is held.
-    first_day, after_years, at_failure : Response
-        Load case by load case as in the beam; ``after_years`` with each case's share that
-        stands for years on the crept shelf and back.
+    first_day, crept : Response
+        Load case by load case as in the beam, new and after years. The slip modulus of the
+        ultimate limit state lies between the two, so that they bracket all forces.
+    standing : ndarray, shape (cases,)
+        Share of each case that stands for years.
     segment : ndarray, shape (points,)
         Which span of the beam each point lies in.
     along, across : ndarray, shape (points,)
         Place of each point from the left end and from the front edge [mm].
     moment_scale : float
         Beam moment that bends the section as a moment per length does [mm].
+    across_stress, twist_stress : ndarray, shape (panels,)
+        Largest stress in each panel per moment per length across, and per twist [1/mm2].
     thickness : float
         Of the panels together [mm].
     hold : BackHold or None
@@ -94,17 +98,29 @@ class ShelfPlate:
 
     model: Model
     first_day: Response
-    after_years: Response
-    at_failure: Response
+    crept: Response
+    standing: Array
     segment: NDArray[np.intp]
     along: Array
     across: Array
     moment_scale: float
+    across_stress: Array
+    twist_stress: Array
     thickness: float
     hold: BackHold | None
     words: str
     reason: str
     said: tuple[str, ...]
+
+    @property
+    def hold_words(self) -> str:
+        """The back and its fixing, empty where there is none."""
+        return self.hold.words if self.hold is not None else ""
+
+    @property
+    def sag_after_years(self) -> Array:
+        """Sag of each case, its standing share grown by creep, shape (points, cases) [mm]."""
+        return self.first_day.w * (1.0 - self.standing) + self.crept.w * self.standing
 
 
 def shelf_plate(beam: ShelfBeam) -> ShelfPlate | None:
@@ -112,7 +128,8 @@ def shelf_plate(beam: ShelfBeam) -> ShelfPlate | None:
     model = _model(beam)
     if model is None or beam.creep is None:
         return None
-    stiff, said = plate_stiffness(beam)
+    panels = panels_of(beam)
+    stiff = panels.stiffness
     plan = _Plan(beam, model)
     loads = [plan.loads(case, beam) for case in beam.cases]
     rear = beam.hold
@@ -121,29 +138,22 @@ def shelf_plate(beam: ShelfBeam) -> ShelfPlate | None:
     def solved(spring: Spring, creep: float) -> Response:
         return plan.response(beam, _aged(stiff, creep), spring, loads)
 
-    first = solved(rear.first_day if rear else free, 0.0)
-    lasting = solved(rear.after_years if rear else free, beam.creep)
-    share = np.array([QUASI_PERMANENT[_lasts(case)] for case in beam.cases])
-    final = Response(
-        **{
-            name: getattr(first, name) * (1.0 - share) + getattr(lasting, name) * share
-            for name in Response.__dataclass_fields__
-        }
-    )
     return ShelfPlate(
         model=model,
-        first_day=first,
-        after_years=final,
-        at_failure=solved(rear.at_failure, 0.0) if rear else first,
+        first_day=solved(rear.first_day if rear else free, 0.0),
+        crept=solved(rear.after_years if rear else free, beam.creep),
+        standing=np.array([QUASI_PERMANENT[_lasts(case)] for case in beam.cases]),
         segment=plan.segment,
         along=plan.x,
         across=plan.y,
         moment_scale=beam.shape.EI_used / stiff.D11,
+        across_stress=panels.across_stress,
+        twist_stress=panels.twist_stress,
         thickness=beam.shape.thickness,
         hold=rear,
         words=_words(beam, model, stiff),
         reason=_reason(beam, model),
-        said=(*said, *(rear.said if rear else ()), *plan.said(beam)),
+        said=(*panels.said, *(rear.said if rear else ()), *plan.said(beam)),
     )
 
 
@@ -166,8 +176,18 @@ def _model(beam: ShelfBeam) -> Model | None:
     return "two ends" if on_an_edge and whole else None
 
 
-def plate_stiffness(beam: ShelfBeam) -> tuple[plate.Stiffness, list[str]]:
-    """Return the stiffness of the panels per length, x along the shelf, and what was assumed.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Panels:
+    """Panels of a shelf per length: stiffness, and stress in each per moment [1/mm2]."""
+
+    stiffness: plate.Stiffness
+    across_stress: Array
+    twist_stress: Array
+    said: tuple[str, ...]
+
+
+def panels_of(beam: ShelfBeam) -> Panels:
+    """Return the panels of a shelf as a plate, x along the shelf.
 
     Lippings are left out: they stiffen an edge. Poisson's ratio is taken as nought, which
     sags a little more. Panels that slide on screws act together along the span only.
@@ -204,8 +224,8 @@ def plate_stiffness(beam: ShelfBeam) -> tuple[plate.Stiffness, list[str]]:
     D11 = float(lengthwise.EI)
     if beam.shape.panels_EI is not None:
         D11 = beam.shape.panels_EI / panels[0].width
-    return (
-        plate.Stiffness(
+    return Panels(
+        stiffness=plate.Stiffness(
             D11=D11,
             D22=float(crosswise.EI),
             D12=0.0,
@@ -213,7 +233,9 @@ def plate_stiffness(beam: ShelfBeam) -> tuple[plate.Stiffness, list[str]]:
             S1=float(lengthwise.GA),
             S2=float(crosswise.GA),
         ),
-        list(dict.fromkeys(said)),
+        across_stress=np.asarray(crosswise.stress_free),
+        twist_stress=np.asarray(twist.stress_free),
+        said=tuple(dict.fromkeys(said)),
     )
 
 
@@ -253,10 +275,7 @@ class _Plan:
         middles = [(bay.start + bay.end) / 2.0 for bay in beam.bays]
         x = np.unique(
             np.concatenate(
-                [
-                    np.linspace(*span, ALONG + 1)
-                    for span in beam.result.spans.clip(0.0, self.length)
-                ]
+                [np.linspace(start, end, ALONG + 1) for start, end in beam.result.spans.clip(0.0, self.length)]
                 + [np.array([*spots, *middles])]
             ).round(6)
         )
@@ -328,9 +347,7 @@ class _Plan:
         reach = (self.snapped(first), self.snapped(last))
         if reach == (0.0, self.length):
             return plate.AreaLoad(value=1.0 / self.depth)
-        return plate.AreaLoad(
-            value=1.0 / self.depth, along=(self.u(reach[0]), self.u(reach[1]))
-        )
+        return plate.AreaLoad(value=1.0 / self.depth, along=(self.u(reach[0]), self.u(reach[1])))
 
     def spot(self, x: float, y: float) -> plate.Load:
         return plate.PointLoad(
@@ -348,7 +365,7 @@ class _Plan:
             return plate.Edges()
         end = plate.Edge("clamped" if beam.shelf.ends == "clamped" else "soft")
         front, rear = _edge_beams(beam, stiff)
-        held: plate.EdgeKind = "elastic" if spring.k_w else "free"
+        held: Literal["elastic", "free"] = "elastic" if spring.k_w else "free"
         back = plate.Edge(
             held, k_w=min(spring.k_w, RIGID * stiff.D11), k_turn=spring.k_turn, EI=rear[0],
             GA=rear[1],
@@ -540,4 +557,4 @@ def _reason(beam: ShelfBeam, model: Model) -> str:
         return "pins hold four spots and not whole edges"
     if model == "two ends" or beam.hold is None:
         return "the load stands on an edge, which a beam can't show"
-    return f"its rear edge can't sag freely: {beam.hold.words}"
+    return f"a {beam.hold.words} holds its rear edge"

@@ -144,6 +144,27 @@ def strength(material: Material, direction: Direction) -> Strength:
     )
 
 
+def in_plane_strength(material: Material) -> float | None:
+    """Return the strength against shear in the plane of the faces, for twist [MPa]."""
+    if material.f_v is None:
+        bending = [f for f in (material.f_m_0, material.f_m_90) if f is not None]
+        share = IN_PLANE_SHARE.get(material.kind, IN_PLANE_LEAST)
+        known = min(bending) * share if bending else None
+    else:
+        known = material.f_v
+    if material.strength_basis == "clear-wood mean":
+        return _from_mean(known, CLEAR_WOOD_COV_SHEAR)
+    return known
+
+
+IN_PLANE_SHARE = {"particleboard": 0.4, "mdf": 0.4, "hardboard": 0.4, "osb": 0.35, "glass": 1.0}
+"""Panel shear over bending strength where the former is not published.
+
+Below the ratios of the tables of EN 12369-1:2001 (from memory); glass breaks in tension.
+"""
+IN_PLANE_LEAST = 0.12
+
+
 def _from_mean(mean: float | None, cov: float) -> float | None:
     if mean is None:
         return None

@@ -62,9 +62,8 @@ def unit_stack(
         standing = _carriers(unit, below)
         place = Place(unit=unit.name, part=shelf_name(unit, number))
         shelf = _shelf(unit, above)
-        back = _back_thickness(unit, below, above)
         try:
-            shape = shelf_section(shelf, unit.depth - back, unit.panel, catalogue)
+            shape = horizontal_section(unit, number, catalogue)
         except NoFigure as missing:
             found.unbent.append(Unbent(place=place, words="", reason=str(missing)))
             return found
@@ -96,6 +95,20 @@ def _carriers(unit: Unit, below: Level | None) -> tuple[UprightAt, ...]:
     return lowest if unit.base == "plinth" else (lowest[0], lowest[-1])
 
 
+def horizontal_section(unit: Unit, number: int, catalogue: Catalogue) -> ShelfSection:
+    """Return the cross-section of the horizontal under level ``number`` (from 0).
+
+    Raises
+    ------
+    NoFigure
+        If a part has no known stiffness.
+    """
+    above = unit.level[number] if number < len(unit.level) else None
+    below = unit.level[number - 1] if number > 0 else None
+    back = _back_thickness(unit, below, above)
+    return shelf_section(_shelf(unit, above), unit.depth - back, unit.panel, catalogue)
+
+
 def _shelf(unit: Unit, above: Level | None) -> Shelf:
     own = unit.top if above is None else above.shelf
     return own if own is not None else unit.shelf
@@ -117,6 +130,7 @@ def back_of(unit: Unit, level: Level) -> Back | None:
 def loaded_bays(
     unit: Unit, above: Level | None, depth: float, catalogue: Catalogue
 ) -> list[tuple[BayAt, BayLoad]]:
+    """Return what stands on a horizontal: the bays of the level above, or the whole top."""
     if above is None:
         lower = uprights(unit, unit.level[-1])
         whole = BayAt(number=1, left=lower[0].left, right=lower[-1].right)

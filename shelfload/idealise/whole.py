@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.model import Project
 from shelfload.idealise.arrangement import Placed, arrange, stacks
+from shelfload.idealise.elevation import Elevation, elevations
 from shelfload.idealise.lone import lone_beam
+from shelfload.idealise.place import Place
+from shelfload.idealise.plates import ShelfPlate, shelf_plate
 from shelfload.idealise.shelf_beam import ShelfBeam, Unbent
 from shelfload.idealise.stack import Stack
 
@@ -27,6 +30,10 @@ class Whole:
         Shelves without a carcass.
     placed : mapping of str to Placed
         Where each unit stands and what it weighs, by name.
+    elevations : tuple of Elevation
+        Units that stand on each other as plane frames.
+    plates : mapping of Place to ShelfPlate
+        The shelves that bend as plates, by the place of their beam.
     """
 
     project: Project
@@ -34,6 +41,8 @@ class Whole:
     stacks: tuple[Stack, ...]
     lone: tuple[ShelfBeam | Unbent, ...]
     placed: Mapping[str, Placed]
+    elevations: tuple[Elevation, ...] = ()
+    plates: Mapping[Place, ShelfPlate] = field(default_factory=dict)
 
     @property
     def shelves(self) -> tuple[ShelfBeam | Unbent, ...]:
@@ -50,10 +59,20 @@ class Whole:
 def idealise(project: Project, catalogue: Catalogue) -> Whole:
     """Idealise and solve everything a description holds."""
     placed = arrange(project, catalogue)
+    walked = stacks(project, catalogue, placed)
+    lone = tuple(lone_beam(lone, project.site, catalogue) for lone in project.shelf)
+    in_units = [shelf for stack in walked.values() for shelf in stack.shelves]
+    beams: list[ShelfBeam | Unbent] = [*lone, *in_units]
     return Whole(
         project=project,
         catalogue=catalogue,
         placed=placed,
-        stacks=tuple(stacks(project, catalogue, placed).values()),
-        lone=tuple(lone_beam(lone, project.site, catalogue) for lone in project.shelf),
+        stacks=tuple(walked.values()),
+        lone=lone,
+        elevations=elevations(placed, walked, project.site, catalogue),
+        plates={
+            beam.place: plate
+            for beam in beams
+            if isinstance(beam, ShelfBeam) and (plate := shelf_plate(beam)) is not None
+        },
     )

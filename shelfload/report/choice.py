@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from shelfload.advise.find import Headroom
 from shelfload.advise.options import Option, Options
 from shelfload.check.result import Verdict, worst
 from shelfload.report.document import MARKS, Document, Section, Table
@@ -15,7 +16,10 @@ _HEADER = ("option", "sag", "allowed", "used", "may carry", "adds", "takes", "ve
 
 def choice(title: str, compared: Sequence[Options], system: UnitSystem) -> Document:
     """Lay out the options of several shelves; the closing sentences come first."""
-    closing = tuple(spelled(f"{one.place}: {one.closing}", system) for one in compared)
+    closing = tuple(
+        spelled(f"{one.place}: {one.closing} {_headroom(one.headroom)}", system).strip()
+        for one in compared
+    )
     blocks: list[Table | Section] = [Section(title="In short", items=closing, numbered=True)]
     for one in compared:
         blocks.append(
@@ -40,6 +44,15 @@ def choice(title: str, compared: Sequence[Options], system: UnitSystem) -> Docum
     return Document(
         title=title, verdict=worst(verdicts), summary=f"options for {many}", blocks=tuple(blocks)
     )
+
+
+def _headroom(room: Headroom) -> str:
+    if room.load is None or room.span is None:
+        return ""
+    load, span = figure(room.load, "ratio"), figure(room.span, "ratio")
+    if min(room.load, room.span) >= 1.0:
+        return f"As described it has room for {load} times its load, or {span} times its span."
+    return f"As described it would pass with {load} times its load, or {span} times its span."
 
 
 def _row(option: Option, system: UnitSystem) -> tuple[str, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from math import isfinite
 from typing import Any
 
 from shelfload import units
@@ -31,12 +32,13 @@ def content(outcome: Outcome, system: UnitSystem) -> dict[str, Any]:
         "title": outcome.title,
         "units": system,
         "verdict": outcome.verdict.value,
-        "checks": [_check(check, system) for check in findings.checks],
+        "checks": [check_data(check, system) for check in findings.checks],
         "safe_loads": [_safe_load(load, system) for load in findings.safe_loads],
         "advice": [
             {"place": _place(advice.place), "text": spelled(advice.text, system)}
             for advice in outcome.advice
         ],
+        "models": [spelled(text, system) for text in findings.models],
         "assumptions": [spelled(text, system) for text in findings.assumptions],
         "cautions": [spelled(text, system) for text in outcome.cautions],
     }
@@ -46,7 +48,7 @@ def _place(place: Place) -> dict[str, str]:
     return {"unit": place.unit, "part": place.part, "bay": place.bay}
 
 
-def _check(check: Check, system: UnitSystem) -> dict[str, Any]:
+def check_data(check: Check, system: UnitSystem) -> dict[str, Any]:
     value, unit = _figure(check.value, check.measure, system, as_mass=check.as_mass)
     limit, _ = _figure(check.limit, check.measure, system, as_mass=check.as_mass)
     return {
@@ -56,7 +58,7 @@ def _check(check: Check, system: UnitSystem) -> dict[str, Any]:
         "limit": limit,
         "at_least": check.at_least,
         "unit": unit,
-        "ratio": None if check.value is None or check.limit is None else _rounded(check.ratio),
+        "ratio": _rounded(check.ratio) if isfinite(check.ratio) else None,
         "verdict": check.verdict.value,
         "reason": spelled(check.reason, system),
         "governs": spelled(check.governs, system),

@@ -70,11 +70,17 @@ def document(outcome: Outcome, system: UnitSystem, *, full: bool = False) -> Doc
     for name in dict.fromkeys(check.place.unit for check in findings.checks):
         checks = [check for check in findings.checks if check.place.unit == name]
         loads = [load for load in findings.safe_loads if load.place.unit == name]
-        blocks.append(_shelf_table(name, checks, loads, system))
+        shelves = {shelf.place.part for shelf in findings.whole.shelves if shelf.place.unit == name}
+        on_shelves = [check for check in checks if check.place.part in shelves]
+        others = [check for check in checks if check.place.part not in shelves]
+        if on_shelves:
+            blocks.append(_shelf_table(name, on_shelves, loads, system))
+        if others:
+            blocks.append(_question_table(f"{name}: will it stay up", others, system))
         listed = [check for check in checks if full or check.verdict is not Verdict.PASSES]
         if listed:
             what = "every check" if full else "what does not simply pass"
-            blocks.append(_detail_table(f"{name}: {what}", listed, system))
+            blocks.append(detail_table(f"{name}: {what}", listed, system))
     sources = {check.source for check in findings.checks if check.source}
     contents = {
         source
@@ -88,6 +94,7 @@ def document(outcome: Outcome, system: UnitSystem, *, full: bool = False) -> Doc
         for piece in shelf.shape.pieces
     }
     blocks += [
+        Section(title="How it was worked out", items=_spelled(findings.models, system)),
         Section(title="Assumed", items=_spelled(findings.assumptions, system)),
         Section(title="Sources", items=_spelled(sorted(sources | contents | materials), system)),
         Section(title="Cautions", items=_spelled(outcome.cautions, system)),
@@ -95,7 +102,7 @@ def document(outcome: Outcome, system: UnitSystem, *, full: bool = False) -> Doc
     return Document(
         title=outcome.title,
         verdict=outcome.verdict,
-        summary=_summary(findings.checks),
+        summary=summary(findings.checks),
         blocks=tuple(block for block in blocks if not isinstance(block, Section) or block.items),
     )
 
@@ -104,7 +111,7 @@ def _spelled(texts: Sequence[str], system: UnitSystem) -> tuple[str, ...]:
     return tuple(spelled(text, system) for text in texts)
 
 
-def _summary(checks: Sequence[Check]) -> str:
+def summary(checks: Sequence[Check]) -> str:
     counts = dict.fromkeys(reversed(Verdict), 0)
     for check in checks:
         counts[check.verdict] += 1
@@ -177,7 +184,26 @@ def _may_carry(place: Place, loads: Sequence[SafeLoad], system: UnitSystem) -> s
     return ", ".join(shown)
 
 
-def _detail_table(title: str, checks: Sequence[Check], system: UnitSystem) -> Table:
+def _question_table(title: str, checks: Sequence[Check], system: UnitSystem) -> Table:
+    rows = [
+        (
+            _where(check.place),
+            check.question,
+            _value(check.value, check, system),
+            _value(check.limit, check, system),
+            MARKS[check.verdict],
+        )
+        for check in checks
+    ]
+    return Table(
+        title=title,
+        header=("where", "question", "is", "allowed", "verdict"),
+        rows=tuple(rows),
+        verdict_column=4,
+    )
+
+
+def detail_table(title: str, checks: Sequence[Check], system: UnitSystem) -> Table:
     rows = [
         (
             _where(check.place),

@@ -57,7 +57,11 @@ def _section(section: Section) -> RenderableType:
 
 def _table(table: Table) -> RenderableType:
     shown = RichTable(
-        title=Text(table.title, style="bold"), title_justify="left", box=SIMPLE_HEAD, pad_edge=False, padding=(0, 1, 0, 0)
+        title=Text(table.title, style="bold"),
+        title_justify="left",
+        box=SIMPLE_HEAD,
+        pad_edge=False,
+        padding=(0, 1, 0, 0),
     )
     for name in table.header:
         shown.add_column(name, overflow="fold")

@@ -185,6 +185,39 @@ def test_colour_is_off_with_no_color_and_verdicts_stay_words():
     assert "passes" in found.stdout
 
 
+def test_options_of_what_fails_are_shown_side_by_side():
+    text = """
+[[shelf]]
+name = "paper shelf"
+depth = "300 mm"
+spans = ["900 mm"]
+shelf = { material = "birch-plywood", thickness = "12 mm" }
+contents = { load = "30 kg/m" }
+"""
+    found = run("options", "-", stdin=text)
+    assert found.returncode == 0, found.stderr
+    words = " ".join(found.stdout.split())
+    for wanted in ("as described", "FAILS", "second panel", "lipping", "The smallest change"):
+        assert wanted in words
+    assert run("options", "-", "--unit", "papershelf", stdin=text).returncode == 2
+
+
+@pytest.mark.parametrize(
+    ("wanted", "given"),
+    [
+        ("span", ["--thickness", "18 mm", "--load", "30 kg/m"]),
+        ("thickness", ["--span", "900 mm", "--load", "30 kg/m"]),
+        ("load", ["--span", "900 mm", "--thickness", "18 mm"]),
+    ],
+)
+def test_what_is_left_out_can_be_found(wanted, given):
+    found = run(
+        "shelf", "--find", wanted, "--depth", "300 mm", "--material", "birch-plywood", *given
+    )
+    assert found.returncode == 0, found.stderr
+    assert found.stdout.startswith("Found: ")
+
+
 def test_tables_can_be_looked_up():
     found = run("materials", "birch-plywood-18mm")
     assert found.returncode == 0
