@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 from printed import printed
 
 from shelfload import tables
-from shelfload.wording import spelled
 from shelfload.errors import QuantityError, UnknownName
 from shelfload.tables.columns import STATUSES, folded
+from shelfload.wording import spelled
 
 ROWS = list(tables.materials().values())
 BY_ROW = pytest.mark.parametrize("row", ROWS, ids=lambda row: row.name)
@@ -395,7 +395,7 @@ def test_inch_sheet_takes_the_lower_values_of_its_neighbours(inches: float) -> N
     typed = 25.4 * inches
     found = tables.material("birch-plywood", typed)
     assert found.thickness == typed
-    assert "1/32 in" in found.said
+    assert "1/32 in" in spelled(found.said, "inch")
     assert "lower values" in found.said
     sheets = tables.families()["birch-plywood"]
     below = max((s for s in sheets if (s.thickness_actual or 0) < typed), key=lambda s: s.E_90 or 0)

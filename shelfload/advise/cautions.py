@@ -10,9 +10,12 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from shelfload.check.assess import Findings
+from shelfload.check.lifting import sections
 from shelfload.check.result import Verdict
-from shelfload.describe.model import Project, Unit
+from shelfload.check.tipping_body import is_tall
+from shelfload.describe.model import Project
 from shelfload.describe.reader import Description
+from shelfload.solve.lifting import LOAD_CONSTANT
 from shelfload.tables import Material
 
 OVERHEAD_FROM = 1000.0
@@ -63,6 +66,48 @@ EARTHQUAKE = (
     "Earthquakes are not checked. Where they happen, restrain units and contents as your "
     "local authority says."
 )
+HUNG = (
+    "On the wall: a chain is as strong as its weakest link, and that is often the cupboard's own "
+    "rail or side. Use every fixing that is reckoned with, in every stud, and hang nothing on "
+    "one line of screws alone.",
+    "On the wall: set the piece down on a level batten or props, fix it, load it lightly for a "
+    "day, look again, and only then fill it.",
+)
+UNKNOWN_WALL = (
+    "The wall is not known well enough. Knock along it, find studs by screw lines with a magnet "
+    "and by a trial hole that will be hidden, look for cables and pipes first, and ask the maker "
+    "of the fixing for its load in that wall. Have a trial fixing pull-tested to at least twice "
+    "its load, or stand the piece on the floor."
+)
+PLASTERBOARD = (
+    "Plasterboard alone holds nothing over people's heads and ties no tall unit back, whatever "
+    "the packet of the anchor says. Go through it into studs, a batten or masonry."
+)
+MAKERS_LOADS = (
+    "A maker's load holds in the wall, at the depth and at the distances from edges and joints "
+    "that the maker names, in a hole drilled and cleaned as told. Elsewhere it means nothing."
+)
+DRAWERS = (
+    "Children and drawers: a child on an open drawer tips most chests. Tie it to the wall, and "
+    "fit stops that let one drawer open at a time."
+)
+BRIDGE = (
+    "Unit on unit: screw the pieces to each other and to the wall, so that nothing can be pushed "
+    "off. Put the lower ones up, level and tied back, before anything is set on them; take down "
+    "from the top."
+)
+HEAVY = (
+    "Heavy pieces: take loose shelves, drawers and doors out first, agree who calls the lift, "
+    "clear the way, and stop when one of you can't. Take apart what can be taken apart."
+)
+RACKING = (
+    "Something here can fold sideways. Until its backs or braces are fixed it must not be "
+    "stood up, moved or loaded: tack a diagonal batten across it."
+)
+FLOOR = (
+    "The floor is not cleared for this load. Ask the owner or a licensed person, most of all for "
+    "old floors, lofts and ceilings, and watch for cracks, sag and doors that start to stick."
+)
 NOT_CHECKED = (
     "Something above is not checked. That is not a pass: find out what is missing before you build."
 )
@@ -73,30 +118,50 @@ class _Seen:
     project: Project
     materials: tuple[Material, ...]
     not_checked: bool
-
-
-def is_overhead(project: Project, unit: Unit) -> bool:
-    """Whether a unit could fall on someone."""
-    return project.site.people_below or (unit.underside or 0.0) >= OVERHEAD_FROM
-
-
-def unit_height(unit: Unit) -> float:
-    """Return the height of a unit over its levels and panels as ordered [mm]."""
-    panel = unit.panel.thickness
-    shelves = [level.shelf or unit.shelf for level in unit.level] + [unit.top or unit.shelf]
-    return sum(level.height for level in unit.level) + sum(
-        (shelf.thickness or panel) * shelf.panels for shelf in shelves
-    )
+    findings: Findings
 
 
 def _any_overhead(seen: _Seen) -> bool:
-    return any(is_overhead(seen.project, unit) for unit in seen.project.unit) or (
-        seen.project.site.people_below
-    )
+    raised = any(placed.bottom >= OVERHEAD_FROM for placed in seen.findings.whole.placed.values())
+    return raised or seen.project.site.people_below
 
 
 def _any_tall(seen: _Seen) -> bool:
-    return any(unit_height(unit) >= TALL_FROM for unit in seen.project.unit)
+    return any(
+        placed.weights.height >= TALL_FROM or is_tall(seen.findings.whole, placed)
+        for placed in seen.findings.whole.placed.values()
+    )
+
+
+def _any_hung(seen: _Seen) -> bool:
+    return any(unit.hangs or unit.between for unit in seen.project.unit) or any(
+        lone.supports is not None for lone in seen.project.shelf
+    )
+
+
+def _needs_wall(seen: _Seen) -> bool:
+    return _any_hung(seen) or _any_tall(seen)
+
+
+def _wall_unknown(seen: _Seen) -> bool:
+    wall = seen.project.site.wall
+    return _needs_wall(seen) and wall in (None, "unknown", "metal stud", "lath and plaster")
+
+
+def _any_heavy(seen: _Seen) -> bool:
+    return any(
+        section.mass > LOAD_CONSTANT
+        for placed in seen.findings.whole.placed.values()
+        for section in sections(placed)
+    )
+
+
+def _not_passed(seen: _Seen, part: str, question: str = "") -> bool:
+    return any(
+        check.verdict in (Verdict.FAILS, Verdict.NOT_CHECKED)
+        for check in seen.findings.checks
+        if check.place.part.startswith(part) and check.question.startswith(question)
+    )
 
 
 def _kinds(*kinds: str) -> Callable[[_Seen], bool]:
@@ -107,7 +172,19 @@ _TRIGGERS: tuple[tuple[Callable[[_Seen], bool], tuple[str, ...]], ...] = (
     (lambda seen: seen.not_checked, (NOT_CHECKED,)),
     (_any_overhead, OVERHEAD),
     (_any_tall, (TALL, EARTHQUAKE)),
+    (_any_hung, HUNG),
+    (_wall_unknown, (UNKNOWN_WALL,)),
+    (lambda seen: _needs_wall(seen) and seen.project.site.wall == "plasterboard", (PLASTERBOARD,)),
+    (lambda seen: bool(seen.project.fixings), (MAKERS_LOADS,)),
+    (lambda seen: any(unit.on for unit in seen.project.unit), (BRIDGE,)),
     (lambda seen: seen.project.site.children, (CHILDREN,)),
+    (
+        lambda seen: seen.project.site.children and any(unit.drawers for unit in seen.project.unit),
+        (DRAWERS,),
+    ),
+    (_any_heavy, (HEAVY,)),
+    (lambda seen: _not_passed(seen, "", "stays square"), (RACKING,)),
+    (lambda seen: _not_passed(seen, "floor"), (FLOOR,)),
     (_kinds("glass"), (GLASS,)),
     (_kinds("acrylic"), (ACRYLIC,)),
     (lambda seen: seen.project.site.service_class == 3, (CLASS_3,)),
@@ -126,6 +203,7 @@ def cautions(description: Description, findings: Findings) -> Iterator[str]:
         project=description.project,
         materials=tuple(materials.values()),
         not_checked=any(check.verdict is Verdict.NOT_CHECKED for check in findings.checks),
+        findings=findings,
     )
     for holds, texts in _TRIGGERS:
         if holds(seen):

@@ -201,6 +201,5 @@ def _split_fill(fill: Fill | None, parts: int, width: float, pitch: float) -> li
             if min(int(point.at / pitch), parts - 1) == part
         )
         piece = fill.model_copy(update={**shared, "points": points})
-        empty = piece.what is None and piece.load is None and not piece.points
-        pieces.append(None if empty else piece)
+        pieces.append(None if piece.is_empty else piece)
     return pieces

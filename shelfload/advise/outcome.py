@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from shelfload.advise.cautions import cautions
 from shelfload.advise.remedies import Advice, advise
 from shelfload.check.assess import Findings, assess
 from shelfload.check.result import Verdict
 from shelfload.describe.reader import Description
+
+if TYPE_CHECKING:
+    from shelfload.advise.odds import Odds
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,12 +29,15 @@ class Outcome:
         What to do, most urgent first.
     cautions : tuple of str
         What the program can't see, matched to what is described.
+    odds : Odds or None
+        Chances of sag and overload, where they were asked for.
     """
 
     title: str
     findings: Findings
     advice: tuple[Advice, ...]
     cautions: tuple[str, ...]
+    odds: Odds | None = None
 
     @property
     def verdict(self) -> Verdict:

@@ -8,7 +8,11 @@ from dataclasses import dataclass
 from shelfload.check.bridge import standing_on_units
 from shelfload.check.criteria import criteria, limit_in_words
 from shelfload.check.floor import standing_on_the_floor
+from shelfload.check.frame_shelves import frame_answer, milder
+from shelfload.check.join_line import JoinLine
+from shelfload.check.joins import holding_together
 from shelfload.check.lifting import putting_up
+from shelfload.check.people import people_beside_supports
 from shelfload.check.plates import plate_answer
 from shelfload.check.racking import staying_square
 from shelfload.check.result import Answer, Check, SafeLoad, Verdict, worst
@@ -36,6 +40,8 @@ class Findings:
         In the order of the questions and of the description.
     safe_loads : tuple of SafeLoad
         For every bay of every shelf.
+    joins : tuple of JoinLine
+        What to drill and drive, join by join.
     models : tuple of str
         How shelves were worked out that are no plain beams, and what a beam would have given.
     assumptions : tuple of str
@@ -46,6 +52,7 @@ class Findings:
 
     checks: tuple[Check, ...]
     safe_loads: tuple[SafeLoad, ...]
+    joins: tuple[JoinLine, ...]
     assumptions: tuple[str, ...]
     whole: Whole
     models: tuple[str, ...] = ()
@@ -68,13 +75,20 @@ def carrying(whole: Whole) -> Iterable[Answer]:
             checks=tuple(shelf_checks(shelf, asked)),
             safe_loads=tuple(safe_loads(shelf, asked)),
             assumptions=(*shelf.said, f"sag limit {limit_in_words(limit)}"),
+            models=tuple((shelf.place, text) for text in shelf.shape.effects),
         )
         plate = whole.plates.get(shelf.place)
-        yield plain if plate is None else plate_answer(shelf, plate, asked, plain)
+        framed = frame_answer(whole, shelf, asked, plain)
+        if plate is None:
+            yield framed
+        else:
+            flat = plate_answer(shelf, plate, asked, plain)
+            yield flat if framed is plain else milder(flat, framed)
 
 
 QUESTIONS: tuple[Callable[[Whole], Iterable[Answer]], ...] = (
     carrying,
+    people_beside_supports,
     slipping_off,
     staying_on_the_wall,
     staying_on_supports,
@@ -82,6 +96,7 @@ QUESTIONS: tuple[Callable[[Whole], Iterable[Answer]], ...] = (
     standing_on_units,
     staying_square,
     uprights_carrying,
+    holding_together,
     standing_on_the_floor,
     putting_up,
 )
@@ -109,6 +124,7 @@ def assess(project: Project, catalogue: Catalogue) -> Findings:
     return Findings(
         checks=tuple(check for answer in answers for check in answer.checks),
         safe_loads=tuple(load for answer in answers for load in answer.safe_loads),
+        joins=tuple(line for answer in answers for line in answer.joins),
         models=_together(text for answer in answers for text in answer.models),
         assumptions=tuple(dict.fromkeys(assumed)),
         whole=whole,

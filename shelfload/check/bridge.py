@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from shelfload import tables
 from shelfload.check.criteria import EC5, GAMMA_G, GAMMA_Q, design
+from shelfload.check.hanging import hand
 from shelfload.check.result import Answer, Check
+from shelfload.describe.model import Unit
 from shelfload.idealise.arrangement import Placed
+from shelfload.idealise.join_demand import HANDLING, HANDLING_PULL
 from shelfload.idealise.place import Place
 from shelfload.idealise.properties import strength
 from shelfload.idealise.stack import Stack, UprightForce
@@ -19,6 +23,8 @@ from shelfload.wording import figure
 
 FRICTION = 0.2
 """Friction of painted or lacquered wood on wood, the low end (common practice, no source)."""
+HOLD_DOWN = ("screws", "bolts", "inserts", "connectors")
+LOST = ", one line of screws lost"
 
 
 def standing_on_units(whole: Whole) -> Iterable[Answer]:
@@ -26,8 +32,18 @@ def standing_on_units(whole: Whole) -> Iterable[Answer]:
     for placed, stack in zip(whole.placed.values(), whole.stacks, strict=True):
         if placed.unit.on:
             yield _asked(whole, placed, stack)
-        elif (placed.unit.underside or placed.unit.rests_on) and not placed.unit.hangs and placed.unit.between is None:
+        elif (
+            (placed.unit.underside or placed.unit.rests_on)
+            and not placed.unit.hangs
+            and placed.unit.between is None
+        ):
             yield Answer(checks=(_on_something(placed, stack),))
+
+
+def _rests(unit: Unit) -> bool:
+    """Whether a unit stands above the floor on something that is no unit."""
+    held = unit.hangs is not None or unit.between is not None
+    return not held and (unit.underside is not None or unit.rests_on is not None)
 
 
 def _on_something(placed: Placed, stack: Stack) -> Check:
@@ -61,32 +77,70 @@ def _on_something(placed: Placed, stack: Stack) -> Check:
 
 def _asked(whole: Whole, placed: Placed, stack: Stack) -> Answer:
     below = [whole.placed[name] for name in placed.below]
-    checks = list(_sliding(placed))
-    for foot in stack.feet:
+    lines = screw_lines(placed.unit)
+    checks = [_sliding(placed, lines), _lifting_off(whole, placed, lines)]
+    for foot in _whole_feet(placed, stack):
         checks += _landing(whole, placed, foot, below)
     if len(below) > 1:
         checks += _level(placed, below)
-    said = (
-        *placed.said,
-        f"{placed.unit.name}: friction {FRICTION:g} on what it stands on, "
-        "as no screws between them are counted",
+    name = placed.unit.name
+    counted = (
+        f"{lines - 1} of {lines} lines of screws, each for {figure(HANDLING / 2, 'force')} "
+        f"sideways and {figure(HANDLING_PULL / 2, 'force')} apart, as its joins are checked for"
+        if lines
+        else "no screws between them are counted"
     )
+    said = (*placed.said, f"{name}: friction {FRICTION:g} on what it stands on; {counted}")
     return Answer(checks=tuple(checks), assumptions=said)
 
 
-def _sliding(placed: Placed) -> Iterator[Check]:
+def screw_lines(unit: Unit) -> int:
+    """Return how many lines of screws hold a unit down: two for each unit below."""
+    join = unit.joins.stack
+    described = join is not None and any(word in join.by for word in HOLD_DOWN)
+    return 2 * len(unit.on) if described and unit.base != "plinth" else 0
+
+
+def _sliding(placed: Placed, lines: int) -> Check:
     push = tables.figures()["pull-on-a-tall-unit"]
     empty = placed.weights.dead
-    used = float(sliding_ratio(push.low, empty, FRICTION))
-    yield Check(
+    friction = push.low / float(sliding_ratio(push.low, empty, FRICTION))
+    return Check(
         place=Place(unit=placed.unit.name, part="standing"),
-        question="slides when pulled, empty",
-        method="push against friction",
+        question="slides when pulled, empty" + (LOST if lines else ""),
+        method="push against friction" + (" and the lines that are left" if lines else ""),
         source=f"{push.source} ({push.status})",
         measure="force",
         value=push.low,
-        limit=push.low / used,
+        limit=friction + max(lines - 1, 0) * HANDLING / 2,
         remedy="Screw it down to what it stands on.",
+    )
+
+
+def _lifting_off(whole: Whole, placed: Placed, lines: int) -> Check:
+    """Moments about the front edge of what is below: it must not lift at its back.
+
+    Its own weight holds it at mid-depth, and so do the lines of screws that are left.
+    """
+    unit, weights = placed.unit, placed.weights
+    push = tables.figures()["pull-on-a-tall-unit"]
+    edge = min([unit.depth, *(whole.placed[name].unit.depth for name in placed.below)])
+    pulled = push.low * weights.height
+    leant_on = hand(whole.project.site) * (unit.depth - edge)
+    holding = sum(item.force * (edge - item.x) for item in weights.items if not item.moving)
+    left = max(lines - 1, 0) * HANDLING_PULL / 2
+    return Check(
+        place=Place(unit=unit.name, part="standing"),
+        question="lifts off at its back, empty" + (LOST if lines else ""),
+        method="moments about the front edge of what is below",
+        source=f"{push.source} ({push.status}); hand on a front edge: common practice, no source",
+        measure="moment",
+        value=max(pulled, leant_on),
+        limit=max(holding, 0.0) + left * edge / 2,
+        governs=f"{figure(push.low, 'force')} at its top"
+        if pulled >= leant_on
+        else f"a hand of {figure(hand(whole.project.site), 'force')} on its front edge",
+        remedy="Screw it down to what it stands on, and tie it to the wall.",
     )
 
 
@@ -104,6 +158,15 @@ def _level(placed: Placed, below: list[Placed]) -> Iterator[Check]:
     )
 
 
+def _whole_feet(placed: Placed, stack: Stack) -> list[UprightForce]:
+    """Feet that together bring the whole weight of a unit.
+
+    The walk down its shelves leaves out its backs and the ends of its sides: shared evenly.
+    """
+    missing = placed.weights.dead - sum(foot.dead for foot in stack.feet)
+    return [replace(foot, dead=foot.dead + missing / len(stack.feet)) for foot in stack.feet]
+
+
 def _landing(
     whole: Whole, placed: Placed, foot: UprightForce, below: list[Placed]
 ) -> Iterator[Check]:
@@ -111,24 +174,23 @@ def _landing(
     place = Place(unit=placed.unit.name, part="standing", bay=foot.upright.name)
     left, right = placed.left + foot.upright.left, placed.left + foot.upright.right
     contact, carrier = max(
-        (
-            (min(right, one.right) - max(left, one.left), number)
-            for number, one in enumerate(below)
-        ),
+        ((min(right, one.right) - max(left, one.left), number) for number, one in enumerate(below)),
     )
     under = below[carrier]
     source = f"{EC5}, 6.1.5 with k_c,90 = 1"
     wanted = right - left
     yield Check(
         place=place,
-        question="lands on what is below",
-        method="upright over the top of the unit below",
+        question="part of the upright over nothing",
+        method="upright over the top of the unit below; 1 mm is let pass",
         source="geometry as described",
         measure="length",
-        value=max(contact, 0.0),
-        limit=wanted,
-        at_least=True,
-        governs=under.unit.name if contact > 0 else "nothing is under it",
+        value=wanted - max(contact, 0.0),
+        limit=1.0,
+        governs=f"{figure(max(contact, 0.0), 'length')} of {figure(wanted, 'length')} on "
+        f"{under.unit.name}"
+        if contact > 0
+        else "nothing is under it",
         remedy="Move or widen what is below so that the whole upright stands on it.",
     )
     if contact <= 0.0:

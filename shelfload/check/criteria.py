@@ -51,6 +51,8 @@ class Criterion:
         Of the figure shown.
     governs, method, source : str
         For the report.
+    material : Material or None
+        Whose strength it is; None for sag.
     """
 
     question: str
@@ -64,6 +66,7 @@ class Criterion:
     method: str
     source: str
     governs: str = ""
+    material: tables.Material | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,6 +102,17 @@ def sag_factors(beam: ShelfBeam, creep: float) -> tuple[Array, Array]:
     return always, sometimes
 
 
+def sag_allowed(limit: tables.Limit, lengths: Array, overhang: NDArray[np.bool_]) -> Array:
+    """Return the sag that a limit allows [mm] on spans and overhangs of some lengths [mm]."""
+    allowed = np.full(lengths.shape, np.inf)
+    if limit.ratio is not None:
+        over = limit.cantilever_ratio or limit.ratio
+        allowed = lengths / np.where(overhang, over, limit.ratio)
+    if limit.absolute is not None:
+        allowed = np.minimum(allowed, limit.absolute)
+    return allowed
+
+
 def _nothing(beam: ShelfBeam) -> Array:
     return np.zeros(len(beam.cases))
 
@@ -113,12 +127,7 @@ def _sag(beam: ShelfBeam, limit: tables.Limit) -> Criterion | Unanswered:
         return Unanswered(question=question, reason=reason, source=f"{EC5}, Table 3.2")
     always, sometimes = sag_factors(beam, creep)
     lengths = np.diff(beam.result.spans, axis=1)[:, 0]
-    allowed = np.full(lengths.shape, np.inf)
-    if limit.ratio is not None:
-        over = limit.cantilever_ratio or limit.ratio
-        allowed = lengths / np.where(beam.result.is_overhang, over, limit.ratio)
-    if limit.absolute is not None:
-        allowed = np.minimum(allowed, limit.absolute)
+    allowed = sag_allowed(limit, lengths, beam.result.is_overhang)
     return Criterion(
         question=question,
         curve="sag",
@@ -156,7 +165,7 @@ def _resisted(
     found = shapes[curve](beam, duration)
     if isinstance(found, Unanswered):
         return found
-    question, per_unit, strength, governs, source = found
+    question, per_unit, strength, governs, source, material = found
     count = len(beam.supports) if curve == "reaction" else len(beam.result.spans)
     scale = np.broadcast_to(per_unit, (count,))
     return Criterion(
@@ -171,6 +180,7 @@ def _resisted(
         method=f"factored loads, {duration} load",
         source=f"{source}; loads {EN1990}",
         governs=governs,
+        material=material,
     )
 
 
@@ -186,8 +196,8 @@ def strength_factors(beam: ShelfBeam, duration: Duration) -> tuple[Array, Array]
     return always, sometimes
 
 
-Found = tuple[str, float | Array, float, str, str]
-"""Question, figure per unit of the curve, design strength, which piece, source."""
+Found = tuple[str, float | Array, float, str, str, tables.Material]
+"""Question, figure per unit of the curve, design strength, which piece, source, its material."""
 
 
 def _bending(beam: ShelfBeam, duration: Duration) -> Found | Unanswered:
@@ -224,7 +234,9 @@ def _weakest(
         if isinstance(strength, str):
             reason = f"{name}: {strength}"
             return Unanswered(question=questions[number], reason=reason, source=source)
-        found.append((questions[number], float(per_unit[number]), strength, name, source))
+        found.append(
+            (questions[number], float(per_unit[number]), strength, name, source, piece.material)
+        )
     return max(found, key=lambda one: float(one[1]) / one[2])
 
 
@@ -236,7 +248,7 @@ def _bearing(beam: ShelfBeam, duration: Duration) -> Found | Unanswered:
     if isinstance(strength, str):
         return Unanswered(question=question, reason=f"{name}: {strength}", source=source)
     area = np.array([support.bearing for support in beam.supports]) * lowest.width
-    return question, 1.0 / area, strength, name, source
+    return question, 1.0 / area, strength, name, source, lowest.material
 
 
 def design(

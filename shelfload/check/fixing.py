@@ -9,7 +9,8 @@ from typing import Literal
 import numpy as np
 
 from shelfload import tables
-from shelfload.check.screw import STEEL, Head, Screwed, screwed
+from shelfload.check import gauge_screw, screw
+from shelfload.check.screw import EC5, Driven, Figure, Head
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.parts import Panel
 from shelfload.describe.site import NO_FIXING, Layer, Site
@@ -31,6 +32,8 @@ INSTEAD_OF_BOARD = (
     "else open the board and set a timber batten between the studs, or stand the unit on the "
     "floor."
 )
+
+NOT_INTO_WALLS = ("nail", "ring-shank nail")
 
 Values = Literal["design", "recommended"]
 
@@ -86,15 +89,19 @@ def wall_chain(
     *,
     pull_only: bool = False,
     without_carcass: bool = False,
+    of_bracket: bool = False,
 ) -> Chain:
     """Return the links of one fixing from the panel under its head into the wall.
 
     ``pull_only`` is a strap that is only pulled; ``without_carcass`` leaves out the unit's
-    side where the unit just lies on what is fixed.
+    side where the unit just lies on what is fixed; ``of_bracket`` asks for the load of a
+    bracket instead.
     """
     layers, said = layers_of(site)
     gap = sum(layer.thickness for layer in layers)
-    links: list[Link] = [] if without_carcass else [_carcass(held, catalogue)]
+    links: list[Link] = (
+        [] if without_carcass else [_carcass(held, catalogue, of_bracket=of_bracket)]
+    )
     links += _in_wall(held, head, gap, site, catalogue, duration, pull_only=pull_only)
     if gap and held.maker is not None:
         said = (
@@ -104,8 +111,16 @@ def wall_chain(
     return Chain(links=tuple(links), said=said)
 
 
-def _carcass(held: Held, catalogue: Catalogue) -> Link:
-    name = "the unit's side of the fixing"
+def _carcass(held: Held, catalogue: Catalogue, *, of_bracket: bool) -> Link:
+    name = "the bracket itself" if of_bracket else "the unit's side of the fixing"
+    if held.carcass is None and of_bracket:
+        return Link(
+            name=name,
+            of_carcass=True,
+            source="not described",
+            reason="the load that its maker declares is not described",
+            remedy="Enter it: carcass = a name of [fixings.NAME], with shear.",
+        )
     if held.carcass is None:
         return Link(
             name=name,
@@ -166,9 +181,7 @@ def _in_wall(
     elif held.maker is not None:
         yield _declared("fixing in the wall", catalogue.own_fixings[held.maker])
     elif wall.by_formula:
-        yield from _in_stud(
-            held, head, gap, site, catalogue, duration, pull_only=pull_only
-        )
+        yield from _in_stud(held, head, gap, site, catalogue, duration, pull_only=pull_only)
     elif wall.tension is not None:
         yield Link(
             name="fixing in the wall",
@@ -214,24 +227,34 @@ def _in_stud(
     if isinstance(head, Panel):
         resolved = catalogue.material(head.material, head.thickness)
         top = (resolved.material, resolved.thickness)
-    found = screwed(
-        tables.fasteners()[held.screw],
-        held.length,
-        top,
-        gap,
-        stud,
-        site.service_class,
-        duration,
+    driven = Driven(
+        screw=tables.fasteners()[held.screw],
+        length=held.length,
+        head=top,
+        gap=gap,
+        into=stud,
+        service_class=site.service_class,
+        duration=duration,
     )
-    links = list(links_of(found))
+    links = links_of(driven)
     yield from (link for link in links if link.name == "pull-out" or not pull_only)
 
 
-def links_of(found: Screwed) -> Iterator[Link]:
+def links_of(driven: Driven) -> Iterator[Link]:
     """Return the links of a screw: head, pull-out, shear with what is between, all together."""
-    words = {"pull-out": found.withdrawal}
-    if found.head is not None:
-        words = {"head pull-through": found.head, **words}
+    if driven.screw.kind in NOT_INTO_WALLS:
+        yield Link(
+            name="pull-out",
+            source=f"{EC5}, 8.3.2(1), from memory",
+            reason="nails hold no lasting pull",
+            remedy="Use screws.",
+        )
+        return
+    rules = gauge_screw if driven.screw.kind == "wood screw" else screw
+    words: dict[str, Figure] = {"pull-out": rules.withdrawal(driven)}
+    head = screw.head_pull_through(driven)
+    if head is not None:
+        words = {"head pull-through": head, **words}
     for name, answer in words.items():
         if isinstance(answer.value, str):
             yield Link(name=name, source=answer.source, reason=answer.value, remedy=answer.remedy)
@@ -244,7 +267,7 @@ def links_of(found: Screwed) -> Iterator[Link]:
                 governs=answer.governs,
                 remedy=answer.remedy,
             )
-    shear = found.shear
+    shear = rules.shear(driven)
     if isinstance(shear.value, str):
         yield Link(name="shear", source=shear.source, reason=shear.value, remedy=shear.remedy)
         return

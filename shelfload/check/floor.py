@@ -65,9 +65,7 @@ def _asked(whole: Whole, placed: Placed, stack: Stack) -> Answer:
     return Answer(checks=tuple(checks), assumptions=tuple(said))
 
 
-def _on_the_whole(
-    placed: Placed, described: Floor, total: float, place: Place
-) -> Iterator[Check]:
+def _on_the_whole(placed: Placed, described: Floor, total: float, place: Place) -> Iterator[Check]:
     """Compare the unit with what floors are designed for, where its joists are not known."""
     figures = tables.figures()
     kinds = {"concrete": "floor-storage-eu", "ceiling": "ceiling-no-storage-us"}
@@ -136,9 +134,8 @@ def _joists(
     across = joists.run == "across"
     reach, part = (width, depth) if across else (depth, width)
     count = max(whole_number(reach / joists.spacing), 1)
-    start = joists.from_wall if across else max((joists.span - part) / 2, 0.0)
-    part = min(part, joists.span - min(start, joists.span))
-    start = min(start, joists.span - part)
+    part = min(part, joists.span)
+    start = min(joists.from_wall, joists.span - part) if across else (joists.span - part) / 2
     room = tables.figures()["floor-domestic-eu"].low
 
     def loads(f_G: float, f_Q: float) -> tuple[float, float]:

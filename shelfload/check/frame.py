@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -24,8 +24,8 @@ from shelfload.wording import figure
 
 Array = NDArray[np.float64]
 
-TRIED = ("hardboard", 3.2, "nailed", 100.0)
-"""The thin back that is tried where one is missing: material, thickness, fixing, spacing."""
+TRIED = ("hardboard", 3.2, 100.0)
+"""The thin nailed back that is tried where one is missing: material, thickness, spacing."""
 
 
 _FEW = 12
@@ -66,7 +66,7 @@ def _named(elevation: Elevation, plan: Plan, motion: FreeMotion) -> Loosened:
         units = tuple(dict.fromkeys(unit for unit, _ in levels))
         which = _levels_in_words([level for unit, level in levels if unit == units[0]])
         others = "".join(
-            f", with {_levels_in_words([level for name, level in levels if name == unit])} of {unit}"
+            f", with {_levels_in_words([n for name, n in levels if name == unit])} of {unit}"
             for unit in units[1:]
         )
         several = len(levels) > 1
@@ -100,26 +100,32 @@ def _levels_in_words(levels: Sequence[int]) -> str:
     return f"levels {', '.join(map(str, numbers[:-1]))} and {numbers[-1]}"
 
 
+def pushed(elevation: Elevation, pushes: Mapping[str, float]) -> Array:
+    """Return one row of factors on the load cases for the push on each unit [N]."""
+    return np.array(
+        [
+            [
+                pushes[unit] * float(case.kind == "push" and case.unit == unit)
+                for case in elevation.cases
+            ]
+            for unit in elevation.units
+        ]
+    )
+
+
 def sway(
-    elevation: Elevation, result: FrameResult, push: float, lean: float
+    elevation: Elevation, result: FrameResult, pushes: Mapping[str, float], lean: float
 ) -> dict[tuple[str, int], float]:
     """Return how far each level leans sideways [mm], its worst of all pushes.
 
-    ``push`` acts at the top of one unit at a time [N], ``lean`` is a share of all weights.
+    ``pushes`` act at the top of one unit at a time [N], ``lean`` is a share of all weights.
     What the weights add by leaning is in it: times 1 / (1 - 1 / factor), factor being how
     often they would have to be there for the frame to buckle sideways; infinite where it does.
     """
     plan = elevation.plan
     if plan is None:
         return {}
-    leaning = elevation.factors(lean=lean)
-    combinations = np.array(
-        [
-            leaning + push * np.array([case.kind == "push" and case.unit == unit for case in cases])
-            for cases in (elevation.cases,)
-            for unit in elevation.units
-        ]
-    )
+    combinations = pushed(elevation, pushes) + elevation.factors(lean=lean)
     gravity = result.combine(elevation.factors(dead=1.0, contents=1.0))
     factor = float(sway_buckling_factor(gravity)[0])
     grown = 1.0 / (1.0 - 1.0 / factor) if factor > 1.0 else np.inf
@@ -146,7 +152,7 @@ def least_backs(
     moves: Sequence[Loosened],
     catalogue: Catalogue,
     *,
-    push: float,
+    pushes: Mapping[str, float],
     lean: float,
     limit: float,
 ) -> Stiffened | None:
@@ -173,7 +179,7 @@ def least_backs(
     def left_over(numbers: Sequence[int]) -> float:
         changed = with_changes(frame, [trials[number][0] for number in numbers])
         try:
-            leaned = sway(elevation, elevation.solved(changed), push, lean)
+            leaned = sway(elevation, elevation.solved(changed), pushes, lean)
         except Mechanism:
             return np.inf
         return max(over / (limit * level_height(plan, *level)) for level, over in leaned.items())
@@ -195,9 +201,9 @@ def _stiffened(bays: Sequence[Bay], ratio: float) -> Stiffened:
 
 
 def _tried(elevation: Elevation, bay: Bay, catalogue: Catalogue) -> AddedPanel:
-    material, thickness, fixed, spacing = TRIED
+    material, thickness, spacing = TRIED
     back = Back.model_construct(
-        material=material, thickness=thickness, fixed=fixed, spacing=spacing
+        material=material, thickness=thickness, fixed="nailed", spacing=spacing
     )
     unit = next(one.unit for one in elevation.placed if one.unit.name == bay.unit)
     side = catalogue.material(
@@ -208,7 +214,7 @@ def _tried(elevation: Elevation, bay: Bay, catalogue: Catalogue) -> AddedPanel:
 
 
 def _bays_in_words(bays: Sequence[Bay]) -> str:
-    material, thickness, fixed, spacing = TRIED
+    material, thickness, spacing = TRIED
     units = dict.fromkeys(bay.unit for bay in bays)
     where = [
         f"{'each of ' if len(own) > 1 else ''}{_levels_in_words([bay.level for bay in own])}"
@@ -216,5 +222,5 @@ def _bays_in_words(bays: Sequence[Bay]) -> str:
         for unit in units
         if (own := [bay for bay in bays if bay.unit == unit])
     ]
-    such = f"{figure(thickness, 'length')} {material} {fixed} every {figure(spacing, 'length')}"
+    such = f"{figure(thickness, 'length')} {material} nailed every {figure(spacing, 'length')}"
     return f"a back such as {such} in one bay of {' and of '.join(where)}"

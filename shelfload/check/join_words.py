@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
-
-import numpy as np
 
 from shelfload import tables
 from shelfload.check.join_line import JoinLine
 from shelfload.check.result import Check
-from shelfload.check.screw_choice import Choice, Link, Option, Refused
+from shelfload.check.screw_choice import Choice
 from shelfload.check.screw_fate import Fate, called, member_words, why
+from shelfload.check.screw_option import Basis, Link, LinkName, Option, Refused
 from shelfload.check.screw_stack import TIP_COVER
 from shelfload.idealise.joint import Joint
 from shelfload.idealise.place import Place
@@ -19,13 +17,12 @@ from shelfload.wording import figure
 
 HARD_FROM = 500.0
 """Characteristic density from which pilot holes are those of hardwood [kg/m3], as 10.4.5."""
-SPLITS_FROM = 500.0
-BASES = {
+BASES: dict[Basis, str] = {
     "EC5": "EN 1995-1-1, factored loads",
     "Wood Handbook": "Wood Handbook, working load: a fifth of the mean, 0.9 of it for lasting "
     "loads; loads as they are",
 }
-_SOURCES = {
+_SOURCES: dict[tuple[LinkName, Basis], str] = {
     ("sideways", "EC5"): "EN 1995-1-1:2004, 8.2.2 and 8.7.1",
     ("sideways", "Wood Handbook"): "Wood Handbook, FPL-GTR-282, Table 8-4; a fifth: judgement",
     ("thread pulled out", "EC5"): "EN 1995-1-1:2004+A1, 8.7.2",
@@ -50,6 +47,8 @@ REMEDIES = {
     "block or cleat, or use a bolt with a cross dowel and its maker's load.",
     Fate.BY_MAKER: "Ask the maker for its load in this panel, or use a connector bolt through "
     "both pieces.",
+    Fate.SUNK: "Use washers or flat heads and do not countersink, or a thicker first piece.",
+    Fate.FEW: "Use three or more.",
     Fate.SHORT: LONGER_STACK,
     Fate.THROUGH: LONGER_STACK,
     Fate.LONG_BOLT: "Take a shorter bolt.",
@@ -152,7 +151,7 @@ def _governs(option: Option) -> str:
     worst = max(option.links, key=lambda link: link.used, default=None)
     if worst is None:
         return "least number"
-    words = worst.name
+    words: str = worst.name
     if worst.mode:
         words += f", mode {worst.mode}, d_ef {figure(option.d_ef, 'length')}"
     return f"{words} ({worst.basis})"
@@ -181,14 +180,12 @@ def option_checks(option: Option, joint: Joint, place: Place, what: str) -> Iter
     if joint.redriven:
         words += ", worn threads counted"
     for link in option.links:
-        yield _link_check(option, link, place, what, words)
-    side = max((link.used for link in option.links if link.name == "sideways"), default=0.0)
-    pull = max((link.used for link in option.links if link.name != "sideways"), default=0.0)
-    if side > 0.0 and pull > 0.0:
+        yield _link_check(link, place, what, words)
+    if option.sideways > 0.0 and option.apart > 0.0:
         yield Check(
             place=place,
             question=f"{what}: sideways and pull together",
-            value=float(np.hypot(side, pull)),
+            value=option.used,
             limit=1.0,
             measure="ratio",
             method=words,
@@ -197,7 +194,7 @@ def option_checks(option: Option, joint: Joint, place: Place, what: str) -> Iter
         )
 
 
-def _link_check(option: Option, link: Link, place: Place, what: str, words: str) -> Check:
+def _link_check(link: Link, place: Place, what: str, words: str) -> Check:
     return Check(
         place=place,
         question=f"{what}: {link.name}",
@@ -222,8 +219,3 @@ def refusal_check(place: Place, what: str, text: str, remedy: str) -> Check:
         reason=text,
         remedy=remedy,
     )
-
-
-def with_note(line: JoinLine, note: str) -> JoinLine:
-    """Return a line with one more note."""
-    return replace(line, note=f"{line.note}; {note}" if line.note else note)

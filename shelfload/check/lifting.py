@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from shelfload.check.result import Answer, Check
+from shelfload.describe.site import Site
 from shelfload.idealise.arrangement import Placed
 from shelfload.idealise.place import Place
 from shelfload.idealise.stack import back_of
@@ -62,9 +63,7 @@ def sections(placed: Placed) -> list[Section]:
     lifted = [item for item in weights.items if not item.moving and not item.loose]
     if unit.comes_apart == "no":
         mass = sum(item.force for item in lifted) / GRAVITY
-        return [
-            Section(name="whole unit", mass=mass, bottom=placed.bottom, height=weights.height)
-        ]
+        return [Section(name="whole unit", mass=mass, bottom=placed.bottom, height=weights.height)]
     found = []
     for number, level in enumerate(unit.level):
         here = sum(item.force for item in lifted if item.level == number) / GRAVITY
@@ -117,11 +116,39 @@ def _asked(whole: Whole, placed: Placed) -> Answer:
         if section.bottom == 0.0 and len(cut) == 1:
             checks.append(_tilted_up(place, placed, section, team))
         else:
-            checks.append(_lifted(place, unit.depth, section, team))
+            checks.append(_lifted(place, unit.depth, section, site))
     if on_floor and len(cut) == 1:
         said.append(f"{unit.name}: put together lying flat where it is to stand, then tilted up")
+    said.append(_largest_box(placed, site))
+    if site.platform is not None:
+        said.append(f"high lifts from a platform of {figure(site.platform, 'length')}")
     checks += _states(whole, placed, cut)
     return Answer(checks=tuple(checks), assumptions=tuple(said))
+
+
+def _largest_box(placed: Placed, site: Site) -> str:
+    """Say how wide a box of this make one person can lift to where the unit's levels are.
+
+    A box has the two sides of its level, and of the rest as much as it is wide.
+    """
+    weights, unit = placed.weights, placed.unit
+    lifted = [item for item in weights.items if not item.moving and not item.loose]
+    widest = []
+    for number, level in enumerate(unit.level):
+        here = [item for item in lifted if item.level == number]
+        sides = sum(item.force for item in here if item.name.endswith("side")) / GRAVITY
+        per_width = (sum(item.force for item in here) / GRAVITY - sides) / weights.width
+        bottom = placed.bottom + weights.panels[number].z - (site.platform or 0.0)
+        height = level.height + weights.panels[number].thickness
+        single = one_person(unit.depth, height, max(bottom, 0.0))
+        widest.append(((single - sides) / per_width, single, number))
+    width, single, number = min(widest)
+    if width <= 0.0:
+        return f"{unit.name}: one person can lift no box of level {number + 1}, however narrow"
+    return (
+        f"{unit.name}: the largest box that one person can lift, of its make and depth, weighs "
+        f"{figure(single, 'mass')} and is {figure(width, 'length')} wide (level {number + 1})"
+    )
 
 
 def _people(
@@ -187,10 +214,11 @@ def _tilted_up(place: Place, placed: Placed, section: Section, team: int | None)
     )  # fmt: skip
 
 
-def _lifted(place: Place, depth: float, section: Section, team: int | None) -> Check:
+def _lifted(place: Place, depth: float, section: Section, site: Site) -> Check:
     question = f"people to lift {section.name}"
     method = "recommended weight limit at both ends of the lift, teams reduced"
-    single = one_person(depth, section.height, section.bottom)
+    raised = section.bottom - (site.platform or 0.0)
+    single = one_person(depth, section.height, max(raised, 0.0))
     at = figure(section.bottom, "length")
     if single <= 0.0:
         return Check(
@@ -201,13 +229,14 @@ def _lifted(place: Place, depth: float, section: Section, team: int | None) -> C
             measure="mass",
             reason=f"{figure(section.mass, 'mass')} to {at} above the floor: higher than any "
             "published guidance for lifting by hand",
-            remedy="Lift it in light sections from a firm platform, or with a panel hoist.",
+            remedy="Lift it in light sections from a firm platform (site.platform), or with a "
+            "panel hoist.",
         )
     words = (
         f"{section.name} {figure(section.mass, 'mass')} to {at}; one person "
         f"{figure(single, 'mass')}"
     )
-    return _people(place, question, method, section.mass, single, TEAM_SHARE, team, words)
+    return _people(place, question, method, section.mass, single, TEAM_SHARE, site.lifters, words)
 
 
 def _states(whole: Whole, placed: Placed, cut: list[Section]) -> Iterator[Check]:
@@ -230,20 +259,21 @@ def _states(whole: Whole, placed: Placed, cut: list[Section]) -> Iterator[Check]
     if len(cut) > 1:
         yield from _part_stacked(placed, place)
     if unit.hangs is not None or unit.between is not None:
-        yield _half_fixed(place, placed, cut, whole.project.site.lifters)
+        yield _half_fixed(place, placed, cut, whole.project.site)
 
 
-def _half_fixed(place: Place, placed: Placed, cut: list[Section], team: int | None) -> Check:
+def _half_fixed(place: Place, placed: Placed, cut: list[Section], site: Site) -> Check:
     """One end on its first fixing, the other in the hands; heavier than one end of a section."""
     heaviest = max(cut, key=lambda section: section.mass)
-    single = one_person(placed.unit.depth, heaviest.height, heaviest.bottom)
+    raised = max(heaviest.bottom - (site.platform or 0.0), 0.0)
+    single = one_person(placed.unit.depth, heaviest.height, raised)
     words = (
         f"{figure(heaviest.mass / 2, 'mass')} at the free end; set it on a batten or props until "
         "every fixing is in"
     )
     return _people(
         place, "people at the free end, half fixed", "half of the heaviest section",
-        heaviest.mass / 2, max(single, 1e-9), TEAM_SHARE, team, words,
+        heaviest.mass / 2, max(single, 1e-9), TEAM_SHARE, site.lifters, words,
     )  # fmt: skip
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from shelfload import tables
-from shelfload.check.demand import LASTING, factors
+from shelfload.check.demand import LASTING, Lasting, factors
 from shelfload.check.result import Answer, Check
 from shelfload.check.screw import dense, designed
 from shelfload.describe.model import Unit
@@ -36,6 +36,7 @@ def between_checks(whole: Whole, placed: Placed, hand: float) -> Answer:
         place = Place(unit=unit.name, part="neighbours", bay=side)
         found = [_asked(whole, placed, between, neighbour, place, hand, n) for n in (0, 1)]
         checks.append(max(found, key=lambda check: check.ratio if check.value else -1.0))
+        checks.append(_one_lost(placed, between, place, found[0]))
     said = (
         f"{unit.name}: half of its weight on each neighbour, a pull of "
         f"{figure(hand, 'force', as_mass=True)} beside one of them",
@@ -93,8 +94,33 @@ def _asked(
     )
 
 
+def _one_lost(placed: Placed, between: Between, place: Place, asked: Check) -> Check:
+    """The others in that side if one fastener gives out, long-term load as it is."""
+    question, method = "if one fastener gives out", "equal shares of the rest, loads as they are"
+    if between.count < 2:
+        return Check(
+            place=place, question=question, method=method, source="statics", measure="count",
+            value=1.0, limit=2.0, at_least=True, governs="one fastener alone",
+            remedy="Use two fasteners or more in each side.",
+        )  # fmt: skip
+    each = placed.weights.total / 2 / (between.count - 1) * UNEVEN
+    return Check(
+        place=place,
+        question=question,
+        method=method,
+        source="statics",
+        measure="force",
+        value=each,
+        limit=asked.limit,
+        reason=asked.reason,
+        governs=f"{between.count - 1} of {between.count} left",
+        as_mass=True,
+        remedy="Use more fasteners in each side.",
+    )
+
+
 def _through_both(
-    whole: Whole, unit: Unit, neighbour: Unit, screw: str, lasting: str
+    whole: Whole, unit: Unit, neighbour: Unit, screw: str, lasting: Lasting
 ) -> float | str:
     bolt = tables.fasteners()[screw]
     if bolt.kind not in BOLTS:
@@ -113,10 +139,7 @@ def _through_both(
     (f_1, t_1, first), (f_2, t_2, second) = members
     M_y = yield_moment(bolt.f_u or ASSUMED_STEEL, d)
     R_k, _ = governing(single_shear(f_1, f_2, t_1, t_2, d, M_y), SINGLE_SHEAR_MODES)
-    duration = "long-term" if lasting == "long-term" else "short-term"
-    return designed(
-        float(R_k), [first, second], whole.project.site.service_class, duration
-    )
+    return designed(float(R_k), [first, second], whole.project.site.service_class, lasting)
 
 
 def _bolt_embedment(material: Material, thickness: float, d: float) -> float | None:

@@ -8,7 +8,6 @@ from shelfload import tables
 from shelfload.check.join_line import JoinLine
 from shelfload.check.join_words import (
     cheaper_of,
-    demountable_words,
     line_of,
     option_checks,
     reason_of,
@@ -16,8 +15,9 @@ from shelfload.check.join_words import (
     why_none,
 )
 from shelfload.check.result import Check, Verdict, worst
-from shelfload.check.screw_choice import Choice, Option, Refused, choose, judge
-from shelfload.check.screw_fate import member_words
+from shelfload.check.screw_choice import Choice, choose, judge
+from shelfload.check.screw_fate import called, member_words
+from shelfload.check.screw_option import Option, Refused
 from shelfload.describe.joins import KINDS
 from shelfload.describe.one_join import OneJoin
 from shelfload.idealise.doubles import (
@@ -25,16 +25,20 @@ from shelfload.idealise.doubles import (
     PanelOfDouble,
     ScrewedDouble,
     double_slip,
-    least_worthwhile_spacing,
+    half_gain_spacing,
     screwed_double,
 )
 from shelfload.idealise.join_demand import HANDLING, lasting, passing
-from shelfload.idealise.joint import NOTHING, RECESS, Force, Joint, Member
+from shelfload.idealise.joint import NOTHING, RECESS, Joint, Member
 from shelfload.idealise.place import Place
 from shelfload.idealise.properties import stiffness
 from shelfload.wording import figure
 
-PLACE = Place(unit="join")
+PLACE = Place(unit="join", part="join")
+LOOSE = (
+    "As a doubled shelf: count the two as loose panels, as no screw here has a slip that a code "
+    "gives. Glue makes one shelf of them."
+)
 MARK_STEP = {"metric": 5.0, "inch": 6.35}  # 5 mm, 1/4 in: marks that a rule shows
 
 
@@ -67,7 +71,7 @@ def one_join_findings(asked: OneJoin, round_to: float) -> JoinFindings:
     """
     joint = _joint(asked, round_to)
     said = _assumed(asked)
-    title = f"{member_words(joint.first)} onto {member_words(joint.second)}"
+    title = _words(joint)
     if asked.screw is not None and asked.screw_length is not None:
         checks, options, advice = _judged(asked, joint, asked.screw, asked.screw_length)
     else:
@@ -75,6 +79,8 @@ def one_join_findings(asked: OneJoin, round_to: float) -> JoinFindings:
     double = _double(asked, joint, options) if asked.span is not None else None
     if double is not None:
         advice = (*advice, _worth(double))
+    elif asked.span is not None:
+        advice = (*advice, LOOSE)
     return JoinFindings(
         title=title,
         joint=joint,
@@ -84,6 +90,17 @@ def one_join_findings(asked: OneJoin, round_to: float) -> JoinFindings:
         assumptions=said,
         double=double,
     )
+
+
+def _words(joint: Joint) -> str:
+    """What is joined, over which length, under which forces as they are."""
+    pieces = f"{member_words(joint.first)} onto {member_words(joint.second)}"
+    forces = [
+        f"{figure(force.service, 'force')} {words}"
+        for force, words in ((joint.lateral, "sideways"), (joint.pull, "apart"))
+        if force.acts
+    ]
+    return f"{pieces}, over {figure(joint.length, 'length')}; {' and '.join(forces)}"
 
 
 def _joint(asked: OneJoin, round_to: float) -> Joint:
@@ -152,9 +169,7 @@ def _chosen(asked: OneJoin, joint: Joint) -> Answered:
     choice = choose([joint], kinds)[0]
     if asked.screw is not None:
         works = tuple(o for o in choice.works if o.screw.name == asked.screw.name)
-        choice = Choice(
-            joint=joint, works=works, cheaper=choice.cheaper, nearest=choice.nearest
-        )
+        choice = Choice(joint=joint, works=works, cheaper=choice.cheaper, nearest=choice.nearest)
     if choice.best is None:
         return _none(asked, choice)
     lines = tuple(
@@ -209,6 +224,8 @@ def _judged(asked: OneJoin, joint: Joint, screw: tables.Fastener, length: float)
         text, remedy = reason_of(joint, found)
         better = choose([joint], asked.kinds, shown=1)[0]
         advice = [f"Not this one: {text}.", remedy]
+        if better.best is None:
+            advice.insert(1, f"Nor any other: {why_none(better)[0]}.")
         lines: tuple[JoinLine, ...] = ()
         if better.best is not None:
             lines = (_line(better.best, joint, asked, "instead"),)
@@ -257,21 +274,22 @@ def _undo(asked: OneJoin, joint: Joint) -> list[str]:
     bolt = _instead(asked, joint)
     words = "To take it apart often: "
     if bolt is not None:
-        name = bolt.screw
-        words += f"{bolt.count} x {name.title} ({demountable_words(name, redriven=True)}), or "
+        words += f"{bolt.count} x {called(bolt.screw, bolt.length)}, or "
     return [
         words + "a machine screw and a threaded insert with its maker's load, or a cleat that "
         "the piece only lies on."
     ]
 
 
-def _double(
-    asked: OneJoin, joint: Joint, options: tuple[JoinLine, ...]
-) -> ScrewedDouble | None:
+def _double(asked: OneJoin, joint: Joint, options: tuple[JoinLine, ...]) -> ScrewedDouble | None:
     E = [stiffness(member.material, "along") for member in (joint.first, joint.second)]
     if E[0] is None or E[1] is None or asked.depth is None or asked.span is None:
         return None
-    row = tables.fasteners()[options[0].name] if options else (asked.screw or _USUAL())
+    # no code gives the slip of screws that it gives no strength, and bolts have play
+    holding = [line for line in options if "bolt" not in line.name and line.used is not None]
+    if not holding:
+        return None
+    row = tables.fasteners()[holding[0].name]
     K = double_slip(joint.first.material, joint.second.material, row, 0.0)
     if K is None:
         return None
@@ -282,21 +300,20 @@ def _double(
     return screwed_double(*panels, span=asked.span, slip_modulus=K, spacing=SPACINGS)
 
 
-def _USUAL() -> tables.Fastener:
-    return min(
-        (row for row in tables.fasteners().values() if row.kind in KINDS["screws"]),
-        key=lambda row: row.order or 99,
-    )
-
-
 def _worth(double: ScrewedDouble) -> str:
-    from_here = least_worthwhile_spacing(double)
-    gain = float(double.EI[double.spacing == from_here][0]) / double.EI_lying - 1.0
-    most = float(double.EI[0]) / double.EI_lying - 1.0
-    glued = double.EI_glued / double.EI_lying - 1.0
+    closest = float(double.spacing[0])
+    most, glued = (EI / double.EI_lying - 1.0 for EI in (float(double.EI[0]), double.EI_glued))
+    half = half_gain_spacing(double)
+    gives = (
+        f"screws every {figure(closest, 'length')} stiffen it by {most:.0%} over loose panels, "
+        f"glue by {glued:.0%}"
+    )
+    if half < closest:
+        return (
+            f"As a doubled shelf: {gives}; no row of screws that can be set comes near glue. "
+            "Glue the two, or count them as loose and use no more screws than hold them together."
+        )
     return (
-        f"As a doubled shelf: screws every {figure(from_here, 'length')} stiffen it by "
-        f"{gain:.0%} over loose panels; half that spacing buys less than a tenth more. The "
-        f"closest row ({figure(float(double.spacing[0]), 'length')}) gives {most:.0%}, glue "
-        f"{glued:.0%}."
+        f"As a doubled shelf: {gives}. Every {figure(half, 'length')} gives half of what glue "
+        "does; closer screws buy little."
     )

@@ -10,9 +10,8 @@ from numpy.typing import NDArray
 
 from shelfload.check.criteria import Criterion, Unanswered
 from shelfload.check.result import SafeLoad
-from shelfload.check.shelves import curve_peaks
+from shelfload.check.shelves import curve_peaks, solved_together
 from shelfload.idealise.shelf_beam import CaseKind, ShelfBeam
-from shelfload.solve.beam import envelope
 
 Array = NDArray[np.float64]
 
@@ -97,15 +96,12 @@ def _demand(
     beam: ShelfBeam, criteria: Sequence[Criterion], unit: Array, load: float
 ) -> tuple[float, str]:
     """Return the worst ratio of all criteria under a load, and whose it is."""
-    solved = {}
+    factors = [(one.always, _standing(beam, one) + unit * load * one.per_load) for one in criteria]
+    solved = solved_together(beam, factors)
     worst, whose = 0.0, ""
-    for criterion in criteria:
-        standing = _standing(beam, criterion)
-        sometimes = standing + unit * load * criterion.per_load
-        key = (criterion.always.tobytes(), sometimes.tobytes())
-        if key not in solved:
-            solved[key] = envelope(beam.result, criterion.always, sometimes)
-        ratio = float((curve_peaks(solved[key], criterion) / criterion.allowed).max())
+    for criterion, (always, sometimes) in zip(criteria, factors, strict=True):
+        env = solved[always.tobytes(), sometimes.tobytes()]
+        ratio = float((curve_peaks(env, criterion) / criterion.allowed).max())
         if ratio > worst:
             worst, whose = ratio, criterion.question
     return worst, whose

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from enum import IntEnum
 
@@ -16,6 +17,12 @@ from shelfload.check.screw_table import Columns
 from shelfload.idealise.joint import Joint, Member
 from shelfload.wording import figure
 
+HEAD_COVER = 1.0
+"""Least of the first member left under a sunk head [mm] (common practice, no source)."""
+
+
+_SIZE = re.compile(r"\s+[0-9][0-9. x]*mm$")
+
 
 class Fate(IntEnum):
     """Why a fastener can't be used; the later, the further it came."""
@@ -25,13 +32,15 @@ class Fate(IntEnum):
     END_GRAIN = 2
     BY_MAKER = 3
     LONG_BOLT = 4
-    SHORT = 5
-    THROUGH = 6
-    NO_FIGURE = 7
-    NARROW = 8
-    NO_ROOM = 9
-    WEAK = 10
-    GOOD = 11
+    SUNK = 5
+    SHORT = 6
+    THROUGH = 7
+    NO_FIGURE = 8
+    NARROW = 9
+    FEW = 10
+    NO_ROOM = 11
+    WEAK = 12
+    GOOD = 13
 
 
 def fates(
@@ -67,6 +76,7 @@ def fates(
         (Fate.END_GRAIN, each(end_refused)),
         (Fate.BY_MAKER, screws.by_maker & np.ones(shape, dtype=np.bool_)),
         (Fate.LONG_BOLT, lies.long),
+        (Fate.SUNK, screws.sunk & (lies.t_1 < screws.head_depth + HEAD_COVER)),
         (Fate.SHORT, lies.short | (lies.reach < least)),
         (Fate.THROUGH, lies.through),
         (Fate.NO_FIGURE, no_figure | np.isnan(holds.d_ef)),
@@ -85,7 +95,16 @@ def _ruled(joint: Joint) -> tuple[bool, bool]:
 
 def called(screw: tables.Fastener, length: float) -> str:
     """Return a fastener in words with its length."""
-    return f"{screw.title.partition(',')[0]} x {figure(length, 'length')}"
+    return f"{screw_words(screw)} x {figure(length, 'length')}"
+
+
+def screw_words(screw: tables.Fastener) -> str:
+    """Return a fastener in words; a diameter in mm is spelled in the reader's units."""
+    title = screw.title.partition(",")[0]
+    if screw.kind == "full-thread screw":
+        return f"Full-thread screw {figure(screw.diameter, 'length')}"
+    words = _SIZE.sub("", title)
+    return title if words == title else f"{words} {figure(screw.diameter, 'length')}"
 
 
 def member_words(member: Member) -> str:
@@ -107,12 +126,17 @@ def why(fate: Fate, joint: Joint, screw: tables.Fastener, length: float, fits: i
     if fate is Fate.END_GRAIN:
         return "screws pull out of end grain without warning, and no rule gives them a value"
     if fate is Fate.BY_MAKER:
-        return f"{screw.title}: only its maker can say what it holds in this panel"
+        return f"{screw_words(screw)}: only its maker can say what it holds in this panel"
     if fate is Fate.LONG_BOLT:
         return f"{name} is longer than the stack"
     if fate is Fate.THROUGH:
         left = figure(TIP_COVER, "length")
         return f"{name} comes through the far face or leaves less than {left} before it"
+    if fate is Fate.SUNK:
+        first = figure(joint.first.thickness, "length")
+        return f"{name}: its sunk head goes through {first} of first piece"
+    if fate is Fate.FEW:
+        return "end grain needs three screws or more"
     if fate is Fate.SHORT:
         recess = joint.recess if screw.head_shape == "countersunk" else 0.0
         reach = max(length + recess - joint.first.thickness, 0.0)
@@ -131,7 +155,7 @@ def why(fate: Fate, joint: Joint, screw: tables.Fastener, length: float, fits: i
         return f"{name}: {many} fit in {figure(joint.length, 'length')} with their distances kept"
     if fate is Fate.WEAK:
         return f"{name}: the {fits} that fit do not hold the force"
-    return f"{name} would do"
+    return f"{name}: {fits} of them would be needed"
 
 
 def _no_figure(joint: Joint, screw: tables.Fastener, length: float) -> str:

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from shelfload.check.screw_resistance import TIMBER
 from shelfload.check.screw_table import Columns
 from shelfload.idealise.joint import Joint, Member
 from shelfload.solve import connection_rows, spacing
@@ -33,6 +32,10 @@ class Room:
         Most fasteners of a row on the marks of the joint's step.
     too_thin : ndarray of bool
         The edge or end that the fastener goes into is too narrow for its rim.
+    length, step, widest : ndarray, shape (joints,)
+        Of each join, of its marks, and the widest spacing wanted [mm].
+    timber, end_grain : ndarray of bool, shape (joints,)
+        Whether rows along the grain count for less, and whether the point is in end grain.
     """
 
     spacing: Array
@@ -40,6 +43,11 @@ class Room:
     rim: Array
     fits: NDArray[np.int_]
     too_thin: NDArray[np.bool_]
+    length: Array
+    step: Array
+    widest: Array
+    timber: NDArray[np.bool_]
+    end_grain: NDArray[np.bool_]
 
 
 def room(joints: Sequence[Joint], screws: Columns, d_ef: Array) -> Room:
@@ -53,7 +61,9 @@ def room(joints: Sequence[Joint], screws: Columns, d_ef: Array) -> Room:
     for which in ("first", "second"):
         members: list[Member] = [getattr(joint, which) for joint in joints]
         others = [joint.second if which == "first" else joint.first for joint in joints]
-        for value, of_member in zip((a_1, end, rim), _least(members, others, screws, bolts), strict=True):
+        for value, of_member in zip(
+            (a_1, end, rim), _least(members, others, screws, bolts), strict=True
+        ):
             np.maximum(value, of_member, out=value)
     pulled = np.array([[joint.pull.acts] for joint in joints]) & screws.is_screw
     axial = spacing.axial_distances(screws.d)
@@ -70,7 +80,12 @@ def room(joints: Sequence[Joint], screws: Columns, d_ef: Array) -> Room:
         end=end,
         rim=rim,
         fits=np.where(length >= 2.0 * first, fits, 0),
-        too_thin=_too_thin(joints, screws, rim),
+        too_thin=_too_thin(joints, screws),
+        length=length[:, 0],
+        step=step[:, 0],
+        widest=np.array([joint.widest for joint in joints]),
+        timber=np.array([joint.first.is_timber or joint.second.is_timber for joint in joints]),
+        end_grain=np.array([joint.second.entered == "end grain" for joint in joints]),
     )
 
 
@@ -99,7 +114,7 @@ def _least(
     return tuple(np.where(steel, 0.0, value) for value in (a_1, end, rim))  # type: ignore[return-value]
 
 
-def _too_thin(joints: Sequence[Joint], screws: Columns, rim: Array) -> NDArray[np.bool_]:
+def _too_thin(joints: Sequence[Joint], screws: Columns) -> NDArray[np.bool_]:
     half = np.array([[joint.second.thickness / 2.0] for joint in joints])
     edge = np.array([[joint.second.entered != "face"] for joint in joints])
     timber = np.array([[joint.second.is_timber] for joint in joints])
@@ -111,16 +126,18 @@ def _too_thin(joints: Sequence[Joint], screws: Columns, rim: Array) -> NDArray[n
 
 
 def counted(
-    n: Array, length: Array, end: Array, d: Array, thick: NDArray[np.bool_], timber: NDArray[np.bool_]
+    n: Array, gap: Array, d: Array, thick: NDArray[np.bool_], timber: NDArray[np.bool_]
 ) -> Array:
-    """Return how many fasteners of an even row count sideways along the grain.
+    """Return how many fasteners of a row count sideways along the grain.
 
-    ``n`` stands on the last axis, rising; the others broadcast against it. Closer rows count
-    for less each; as fewer of them may be counted on instead, more never count for less.
+    ``n`` stands on the last axis, rising, and ``gap`` [mm] for each; the others broadcast.
+    Closer rows count for less each; as fewer of them may be counted on instead, more never
+    count for less. Panels have no such reduction.
     """
-    gap = np.maximum(length - 2.0 * end, 0.0) / np.maximum(n - 1.0, 1.0)
     exponent = connection_rows.k_ef(np.maximum(gap, 4.0 * d), d, predrilled=True)
     thin = connection_rows.effective_number_nails(n, exponent)
-    bolts = connection_rows.effective_number_bolts(n, gap, d)
+    bolts = connection_rows.effective_number_bolts(n, np.maximum(gap, 4.0 * d), d)
     effective = np.where(timber, np.where(thick, bolts, thin), n)
+    # a single one counts for one whatever its neighbours
+    effective = np.where(n == 1.0, 1.0, effective)
     return np.maximum.accumulate(effective, axis=-1)

@@ -28,7 +28,7 @@ PRICE = {
     "nail": 0.5,
     "ring-shank nail": 0.6,
 }
-"""What a kind costs beside a plain screw of the same steel, bought and set (judgement, no source)."""
+"""What a kind costs, bought and set, beside a plain screw of that steel (judgement, no source)."""
 HOLE = 480.0
 """What a hole costs beside steel, as d2 L of a 4 x 30 mm screw [mm3] (judgement, no source)."""
 
@@ -59,13 +59,13 @@ class Columns:
 
 
 @cache
-def whole_table() -> Columns:
-    """Return every fastener but nails, in every length."""
+def whole_table(kinds: tuple[str, ...]) -> Columns:
+    """Return every fastener of some kinds, in every length."""
     return columns(
         [
             (row, length)
             for row in tables.fasteners().values()
-            if "nail" not in row.kind
+            if row.kind in kinds
             for length in row.lengths
         ]
     )

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from shelfload.check.criteria import GAMMA_Q, Criterion, Unanswered
 from shelfload.check.result import Check
 from shelfload.idealise.shelf_beam import Case, ShelfBeam, Unbent
-from shelfload.solve.beam import Envelope, envelope
+from shelfload.solve.beam import Envelope, envelopes, reaction_range
 from shelfload.wording import figure
 
 Array = NDArray[np.float64]
@@ -20,7 +20,11 @@ Envelopes = dict[tuple[bytes, bytes], Envelope]
 
 def shelf_checks(beam: ShelfBeam, criteria: Sequence[Criterion | Unanswered]) -> list[Check]:
     """Ask a shelf every question; the worst load duration of each is kept."""
-    solved: Envelopes = {}
+    solved = solved_together(
+        beam,
+        [(one.always, one.sometimes) for one in criteria if isinstance(one, Criterion)]
+        + [first_day_factors(beam)],
+    )
     asked: dict[str, Check] = {}
     for criterion in criteria:
         check = (
@@ -34,11 +38,29 @@ def shelf_checks(beam: ShelfBeam, criteria: Sequence[Criterion | Unanswered]) ->
     return [*asked.values(), *_lifting_off(beam)]
 
 
+def solved_together(beam: ShelfBeam, factors: Sequence[tuple[Array, Array]]) -> Envelopes:
+    """Return the envelope of each pair of always and sometimes factors, each solved once."""
+    wanted = {
+        (always.tobytes(), sometimes.tobytes()): (always, sometimes)
+        for always, sometimes in factors
+    }
+    always, sometimes = zip(*wanted.values(), strict=True)
+    return dict(zip(wanted, envelopes(beam.result, always, sometimes), strict=True))
+
+
+def first_day_factors(beam: ShelfBeam) -> tuple[Array, Array]:
+    """Return the factors of sag on the first day: every load as it is."""
+    return (
+        beam.weights({"self": 1.0, "landing dead": 1.0}),
+        beam.weights({"contents": 1.0, "landing": 1.0, "spot": 1.0}),
+    )
+
+
 def _lifting_off(beam: ShelfBeam) -> list[Check]:
     """A support that a pattern of loads lifts the shelf off needs a fixing that holds it."""
     always = beam.weights({"self": _STEADY, "landing dead": _STEADY})
     sometimes = beam.weights({"contents": GAMMA_Q, "landing": GAMMA_Q, "spot": GAMMA_Q})
-    lowest = envelope(beam.result, always, sometimes).reaction_min
+    _, lowest = reaction_range(beam.result, always, sometimes)
     at = int(np.argmin(lowest))
     if beam.held_down or lowest[at] >= 0.0:
         return []
@@ -102,10 +124,7 @@ def _unanswered(beam: ShelfBeam, question: Unanswered) -> Check:
 
 
 def _answered(beam: ShelfBeam, criterion: Criterion, solved: Envelopes) -> Check:
-    key = (criterion.always.tobytes(), criterion.sometimes.tobytes())
-    if key not in solved:
-        solved[key] = envelope(beam.result, criterion.always, criterion.sometimes)
-    env = solved[key]
+    env = solved[criterion.always.tobytes(), criterion.sometimes.tobytes()]
     peaks = curve_peaks(env, criterion)
     at = int(np.argmax(peaks / criterion.allowed))
     return Check(
@@ -116,11 +135,11 @@ def _answered(beam: ShelfBeam, criterion: Criterion, solved: Envelopes) -> Check
         measure=criterion.measure,
         method=criterion.method,
         source=criterion.source,
-        governs=_where(beam, criterion, env, at),
+        governs=_where(beam, criterion, env, at, solved),
     )
 
 
-def _where(beam: ShelfBeam, criterion: Criterion, env: Envelope, at: int) -> str:
+def _where(beam: ShelfBeam, criterion: Criterion, env: Envelope, at: int, solved: Envelopes) -> str:
     if criterion.curve == "reaction":
         return f"{beam.supports[at].name}; {criterion.governs}"
     start, end = beam.result.spans[at]
@@ -129,8 +148,10 @@ def _where(beam: ShelfBeam, criterion: Criterion, env: Envelope, at: int) -> str
     if len(beam.bays) > 1:
         words.append(_pattern(beam, criterion, env, at))
     if criterion.curve == "sag":
-        first_day = _first_day(beam, at)
-        words.append(f"first day {figure(first_day, 'length')}")
+        always, sometimes = first_day_factors(beam)
+        first_day = solved[always.tobytes(), sometimes.tobytes()].extremes
+        sag = float(max(first_day.w_max[at], -first_day.w_min[at]))
+        words.append(f"first day {figure(sag, 'length')}")
     return "; ".join([*words, *([criterion.governs] if criterion.governs else [])])
 
 
@@ -167,13 +188,6 @@ def _is_loaded(beam: ShelfBeam, case: Case) -> bool:
         return True
     load = beam.bays[case.bay].load
     return load.even > 0.0 or any(duration == "long-term" for _, _, duration in load.points)
-
-
-def _first_day(beam: ShelfBeam, at: int) -> float:
-    always = beam.weights({"self": 1.0, "landing dead": 1.0})
-    sometimes = beam.weights({"contents": 1.0, "landing": 1.0, "spot": 1.0})
-    env = envelope(beam.result, always, sometimes)
-    return float(max(env.extremes.w_max[at], -env.extremes.w_min[at]))
 
 
 def _graver(check: Check, before: Check) -> bool:

@@ -37,8 +37,10 @@ def slipping_off(whole: Whole) -> Iterable[Answer]:
 
 def _asked(beam: ShelfBeam, shelf: Shelf) -> Answer:
     play = ASSUMED_PLAY if shelf.play is None else shelf.play
-    said = () if shelf.play is not None else (
-        f"loose shelves have {figure(ASSUMED_PLAY, 'length')} of play between their ends",
+    said = (
+        ()
+        if shelf.play is not None
+        else (f"loose shelves have {figure(ASSUMED_PLAY, 'length')} of play between their ends",)
     )
     question = "slips off its supports"
     source = "own derivation: shortening of a sagging beam"

@@ -10,16 +10,17 @@ from shelfload import tables
 from shelfload.check.criteria import design
 from shelfload.check.demand import LASTING, Pull, Shared, factors, link_checks
 from shelfload.check.fixing import FIND_OUT, layers_of, wall_chain
+from shelfload.check.hanging import hand
+from shelfload.check.restraint import ASSUMED_SPACING, STUD_EDGE
 from shelfload.check.result import Answer, Check
 from shelfload.check.screw import STEEL, dense
-from shelfload.check.wall import ASSUMED_SPACING, STUD_EDGE, hand
 from shelfload.describe.model import LoneShelf
 from shelfload.describe.parts import Panel
 from shelfload.describe.standing import Brackets, Cleat, Rods
 from shelfload.idealise.place import Place
 from shelfload.idealise.shelf_beam import ShelfBeam
 from shelfload.idealise.whole import Whole
-from shelfload.solve.beam import envelope
+from shelfload.solve.beam import reaction_range
 from shelfload.solve.bracket import (
     rod_moment,
     rod_play_sag,
@@ -45,10 +46,14 @@ DROOP = 1.0 / 50.0
 def staying_on_supports(whole: Whole) -> Iterable[Answer]:
     """Do brackets, cleats and rods hold each shelf that is described with them?"""
     for lone, beam in zip(whole.project.shelf, whole.lone, strict=True):
-        if lone.supports is None or not isinstance(beam, ShelfBeam):
+        if lone.supports is None:
+            said = f"{lone.name}: what carries its supports is not described and not looked at"
+            yield Answer(assumptions=(said,))
+            continue
+        if not isinstance(beam, ShelfBeam):
             continue
         P = hand(whole.project.site)
-        said = [f"{lone.name}: a pull of {figure(P, 'force', as_mass=True)} on its front edge"]
+        pulled = [f"{lone.name}: a pull of {figure(P, 'force', as_mass=True)} on its front edge"]
         supports = lone.supports
         if isinstance(supports, Brackets):
             checks, more = _brackets(whole, lone, beam, supports, P)
@@ -56,7 +61,7 @@ def staying_on_supports(whole: Whole) -> Iterable[Answer]:
             checks, more = _cleat(whole, lone, beam, supports, P)
         else:
             checks, more = _rods(whole, lone, beam, supports, P)
-        yield Answer(checks=tuple(checks), assumptions=(*said, *more))
+        yield Answer(checks=tuple(checks), assumptions=(*pulled, *more))
 
 
 def weights_of(beam: ShelfBeam) -> tuple[float, float]:
@@ -80,7 +85,7 @@ def _brackets(
             f_G, f_Q, f_P = factors(lasting, values)
             always = beam.weights({"self": f_G})
             sometimes = beam.weights({"contents": f_Q, "spot": f_Q})
-            F = float(envelope(beam.result, always, sometimes).reaction_max.max())
+            F = float(reaction_range(beam.result, always, sometimes)[0].max())
             T = upper_fixing_pull(F, lone.depth / 2, supports.height)
             T = T + upper_fixing_pull(f_P * P, lone.depth, supports.height)
             V = F + f_P * P
@@ -88,7 +93,7 @@ def _brackets(
             itself[lasting, values] = Pull(tension=0.0, shear=V)
     place = Place(unit=lone.name, part="wall")
     chains = {
-        lasting: wall_chain(supports, STEEL, site, whole.catalogue, lasting)
+        lasting: wall_chain(supports, STEEL, site, whole.catalogue, lasting, of_bracket=True)
         for lasting in LASTING
     }
     lever = "moments about the foot of the bracket"
@@ -158,13 +163,13 @@ def _rods(
     own, goods = weights_of(beam)
     place = Place(unit=lone.name, part="wall")
     f_G, f_Q, f_P = factors("short-term", "design")
-    W = (f_G * own + f_Q * goods) / supports.rods * UNEVEN
-    hand_share = f_P * P / supports.rods * UNEVEN
+    W = (f_G * own + f_Q * goods) / supports.number * UNEVEN
+    hand_share = f_P * P / supports.number * UNEVEN
     F = W + hand_share
     c = gap + (W * lone.depth / 2 + hand_share * lone.depth) / F
     stress = float(round_bar_stress(rod_moment(F, c, supports.in_wall), supports.diameter))
     face, _ = rod_wall_pressure(F, c, supports.in_wall, supports.diameter)
-    each = f"{supports.rods} rods, each {figure(F, 'force', as_mass=True)}"
+    each = f"{supports.number} rods, each {figure(F, 'force', as_mass=True)}"
     checks = [
         Check(
             place=place,
@@ -183,9 +188,7 @@ def _rods(
     return checks, [*said, f"{lone.name}: rods of mild steel"]
 
 
-def _wall_pressure(
-    whole: Whole, supports: Rods, pressure: float, place: Place, each: str
-) -> Check:
+def _wall_pressure(whole: Whole, supports: Rods, pressure: float, place: Place, each: str) -> Check:
     site = whole.project.site
     question = "rods press on the wall"
     if site.wall == "timber stud":
@@ -208,8 +211,8 @@ def _wall_pressure(
                 governs=each,
                 remedy="Let the rods deeper into the stud, or use more of them.",
             )
-    wall = tables.substrates()[site.wall] if site.wall in tables.substrates() else None
-    name = wall.title.lower() if wall is not None else site.wall or "wall not known"
+    wall = tables.substrates().get(site.wall or "unknown")
+    name = wall.title.lower() if wall is not None else str(site.wall)
     return Check(
         place=place,
         question=question,
@@ -224,7 +227,7 @@ def _wall_pressure(
 
 def _droop(lone: LoneShelf, supports: Rods, W: float, gap: float, place: Place) -> Check:
     EI = ROD_E * np.pi * supports.diameter**4 / 64
-    share = W / supports.rods * UNEVEN
+    share = W / supports.number * UNEVEN
     sag = float(rod_tip_sag(share, lone.depth + gap, EI, supports.in_wall / 3))
     sag += float(rod_play_sag(supports.play, supports.in_wall, lone.depth + gap))
     return Check(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from shelfload.check.criteria import EC5, GAMMA_G, GAMMA_Q, design
@@ -13,7 +13,7 @@ from shelfload.idealise.arrangement import Placed
 from shelfload.idealise.place import Place
 from shelfload.idealise.properties import GRADE_REDUCTION, NORMAL_QUANTILE_05, strength
 from shelfload.idealise.shelf_beam import ASSUMED_BEARING
-from shelfload.idealise.stack import Stack, UprightForce
+from shelfload.idealise.stack import UprightForce
 from shelfload.idealise.weights import horizontal
 from shelfload.idealise.whole import Whole
 from shelfload.solve.bearing import bearing_ratio
@@ -40,8 +40,8 @@ half is kept as a margin.
 
 def uprights_carrying(whole: Whole) -> Iterable[Answer]:
     """Does any side or divider buckle, or cut into what is below?"""
-    for placed, stack in zip(whole.placed.values(), whole.stacks, strict=True):
-        checks, said = _of_unit(whole, placed, stack)
+    for placed in whole.placed.values():
+        checks, said = _of_unit(whole, placed, whole.upright_forces(placed.unit.name))
         yield Answer(checks=tuple(checks), assumptions=tuple(said))
 
 
@@ -74,14 +74,16 @@ def board_of(whole: Whole, unit: Unit, name: str) -> Board:
     )
 
 
-def _of_unit(whole: Whole, placed: Placed, stack: Stack) -> tuple[list[Check], list[str]]:
+def _of_unit(
+    whole: Whole, placed: Placed, forces: Sequence[UprightForce]
+) -> tuple[list[Check], list[str]]:
     checks: list[Check] = []
     said: list[str] = []
-    for force in stack.forces:
-        for question in (_buckling, _foot):
-            checks += question(whole, placed, stack, force)
+    for force in forces:
+        checks += _buckling(whole, placed, forces, force)
+        checks += _foot(whole, placed, force)
     checks = worst_of_each_question(checks)
-    boards = [board_of(whole, placed.unit, force.upright.name) for force in stack.forces]
+    boards = [board_of(whole, placed.unit, force.upright.name) for force in forces]
     if any(board.layers > 1 and not board.glued for board in boards):
         said.append("doubled uprights that are not glued buckle each for itself")
     if any(board.material.f_c_0 is None for board in boards):
@@ -98,8 +100,10 @@ def _of_unit(whole: Whole, placed: Placed, stack: Stack) -> tuple[list[Check], l
 
 def stiffness_05(material: Material) -> float:
     """Return the 5th percentile of E, along or across, whichever is less [MPa]."""
-    mean = min(material.E_0, material.E_90 or material.E_0) if material.kind != "solid" else (
-        material.E_0
+    mean = (
+        min(material.E_0, material.E_90 or material.E_0)
+        if material.kind != "solid"
+        else (material.E_0)
     )
     if material.E_005 is not None:
         return material.E_005 * mean / material.E_0
@@ -128,7 +132,7 @@ def weak_bending(material: Material) -> float | None:
 
 
 def _buckling(
-    whole: Whole, placed: Placed, stack: Stack, force: UprightForce
+    whole: Whole, placed: Placed, forces: Sequence[UprightForce], force: UprightForce
 ) -> Iterator[Check]:
     board = board_of(whole, placed.unit, force.upright.name)
     place = Place(unit=placed.unit.name, part=f"level {force.level + 1}")
@@ -149,7 +153,7 @@ def _buckling(
     # panels that only touch each other share the load and buckle singly
     t = board.total if board.glued else board.thickness
     each = N / (1 if board.glued else board.layers)
-    added = _shelf_above(stack, force)
+    added = _shelf_above(forces, force)
     arm = max(board.total / 2 - ASSUMED_BEARING / 2, 0.0)
     M = float(couple_moment(unbalanced_moment(0.0, added, 0.0, arm), 0.0, length))
     A, W = t * depth, depth * t**2 / 6
@@ -184,14 +188,13 @@ def _buckling(
     )
 
 
-def _shelf_above(stack: Stack, force: UprightForce) -> float:
+def _shelf_above(forces: Sequence[UprightForce], force: UprightForce) -> float:
     """Factored load that the shelf on top of an upright hands to it [N]."""
     over = next(
         (
             one
-            for one in stack.forces
-            if one.level == force.level + 1
-            and abs(one.upright.centre - force.upright.centre) < 1.0
+            for one in forces
+            if one.level == force.level + 1 and abs(one.upright.centre - force.upright.centre) < 1.0
         ),
         None,
     )
@@ -200,7 +203,7 @@ def _shelf_above(stack: Stack, force: UprightForce) -> float:
     return GAMMA_G * max(dead, 0.0) + GAMMA_Q * max(imposed, 0.0)
 
 
-def _foot(whole: Whole, placed: Placed, stack: Stack, force: UprightForce) -> Iterator[Check]:
+def _foot(whole: Whole, placed: Placed, force: UprightForce) -> Iterator[Check]:
     """The edge of an upright on the panel below it."""
     unit = placed.unit
     if force.upright.name.endswith("side") and force.level == 0:

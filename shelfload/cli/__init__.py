@@ -3,29 +3,55 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
 from typing import NoReturn
 
-from shelfload.cli import checking, choosing, joining, lookup
+from shelfload.cli import (
+    checking,
+    choosing,
+    completing,
+    drawing,
+    joining,
+    lookup,
+    panelling,
+    starting,
+    tabulating,
+    testing,
+)
 from shelfload.cli.parts import Parser
 from shelfload.errors import DescriptionError, ShelfloadError
 
 UNUSABLE, OUR_FAULT = 2, 3
 _COMMANDS = (
+    starting.add_new,
     checking.add_check,
     checking.add_shelf,
     choosing.add_options,
     joining.add_screws,
+    tabulating.add_span_table,
+    tabulating.add_load_table,
+    testing.add_measure,
+    testing.add_proof,
+    testing.add_repair,
+    panelling.add_panels,
+    drawing.add_draw,
+    drawing.add_labels,
     lookup.add_example,
     lookup.add_materials,
     lookup.add_contents,
+    starting.add_schema,
+    completing.add_completion,
 )
 """Every command, in the order of the help. A new one is added here."""
 
 
 def entry() -> NoReturn:
     """Run as a program."""
+    # the matrices here are small: a second thread only waits for the first
+    for name in ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS"):
+        os.environ.setdefault(name, "1")
     sys.exit(main(sys.argv[1:]))
 
 
@@ -39,7 +65,7 @@ def main(argv: Sequence[str]) -> int:
         the command can't be used, 3 a fault of this program.
     """
     try:
-        arguments = _parser().parse_args(argv)
+        arguments = parser().parse_args(argv)
         status: int = arguments.run(arguments)
         sys.stdout.flush()
     except DescriptionError as fault:
@@ -70,13 +96,14 @@ def _complain(fault: DescriptionError) -> None:
         print(f"  {mistake}", file=sys.stderr)
 
 
-def _parser() -> argparse.ArgumentParser:
-    parser = Parser(
+def parser() -> argparse.ArgumentParser:
+    """Return the parser of all commands."""
+    whole = Parser(
         prog="shelfload",
         description="Will this shelf carry its load, and will it stay up?",
         epilog="Start with: shelfload example > store.toml && shelfload check store.toml",
     )
-    commands = parser.add_subparsers(required=True, metavar="COMMAND", parser_class=Parser)
+    commands = whole.add_subparsers(required=True, metavar="COMMAND", parser_class=Parser)
     for add in _COMMANDS:
         add(commands)
-    return parser
+    return whole

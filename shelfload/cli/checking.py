@@ -4,18 +4,26 @@ from __future__ import annotations
 
 import argparse
 import sys
+from dataclasses import replace
+from datetime import date
 from typing import TYPE_CHECKING
 
+from shelfload.cli.holding import add_holding
 from shelfload.cli.parts import (
     DOCUMENT_FORMATS,
     Commands,
     add_units,
     print_document,
     read_description,
+    samples,
     status,
 )
+from shelfload.cli.writing import add_out, write_out
 
 if TYPE_CHECKING:
+    from shelfload.advise.odds import Odds
+    from shelfload.advise.options import Options
+    from shelfload.advise.outcome import Outcome
     from shelfload.describe.reader import Description
 
 
@@ -24,7 +32,7 @@ def add_check(commands: Commands) -> None:
     command = commands.add_parser(
         "check",
         help="check everything a description holds",
-        epilog="Example: shelfload check store.toml --units inch",
+        epilog="Example: shelfload check store.toml --format html --out report.html",
     )
     command.add_argument("file", help="description in TOML, or - for standard input")
     _add_report_options(command)
@@ -33,11 +41,29 @@ def add_check(commands: Commands) -> None:
 
 def _add_report_options(command: argparse.ArgumentParser) -> None:
     command.add_argument(
-        "--format", choices=(*DOCUMENT_FORMATS, "json"), default="terminal", help="how to report"
+        "--format",
+        choices=(*DOCUMENT_FORMATS, "json", "html"),
+        default="terminal",
+        help="how to report",
+    )
+    add_out(command, "report.html")
+    command.add_argument(
+        "--compare",
+        action="store_true",
+        help="with --format html: what each change would buy, for shelves that fail (slow)",
     )
     add_units(command)
     command.add_argument(
         "--full", action="store_true", help="list every check, not only those that do not pass"
+    )
+    command.add_argument(
+        "--odds", action="store_true", help="chance of sagging past the limit and of overload"
+    )
+    command.add_argument(
+        "--samples", type=samples, default=200_000, metavar="NUMBER", help="how often, for the odds"
+    )
+    command.add_argument(
+        "--seed", type=int, default=1, metavar="NUMBER", help="same seed, same odds"
     )
 
 
@@ -89,6 +115,7 @@ def add_shelf(commands: Commands) -> None:
         choices=("span", "load", "thickness", "lipping", "overhang"),
         help="look for it instead of giving it, and check the shelf that has it",
     )
+    add_holding(command)
     _add_report_options(command)
     command.set_defaults(run=_shelf)
 
@@ -107,7 +134,7 @@ def _shelf(arguments: argparse.Namespace) -> int:
     from shelfload.wording import spelled
 
     found = find(description, arguments.find)
-    if arguments.format != "json":
+    if arguments.format in DOCUMENT_FORMATS:
         print(spelled(f"Found: {found.words}.", arguments.units), end="\n\n")
     return _report(found.description, arguments)
 
@@ -116,12 +143,36 @@ def _report(description: Description, arguments: argparse.Namespace) -> int:
     from shelfload.advise.outcome import outcome
 
     found = outcome(description)
+    if arguments.odds:
+        found = replace(found, odds=_odds(found, arguments))
     if arguments.format == "json":
         from shelfload.report.data import render
 
-        sys.stdout.write(render(found, arguments.units))
+        write_out(render(found, arguments.units), arguments.out)
+    elif arguments.format == "html":
+        write_out(_page(description, found, arguments), arguments.out)
     else:
         from shelfload.report.document import document
 
-        print_document(document(found, arguments.units, full=arguments.full), arguments.format)
+        laid_out = document(found, arguments.units, full=arguments.full)
+        print_document(laid_out, arguments.format, arguments.out)
     return status(found.verdict)
+
+
+def _page(description: Description, found: Outcome, arguments: argparse.Namespace) -> str:
+    from shelfload.report.page import page
+
+    options: list[Options] = []
+    if arguments.compare:
+        from shelfload.advise.options import compared
+
+        options = compared(description)
+    return page(found, arguments.units, full=arguments.full, options=options, made=date.today())
+
+
+def _odds(found: Outcome, arguments: argparse.Namespace) -> Odds:
+    from shelfload.advise.odds import odds
+    from shelfload.report.progress import shown
+
+    with shown("odds", sys.stderr) as step:
+        return odds(found.findings, samples=arguments.samples, seed=arguments.seed, step=step)

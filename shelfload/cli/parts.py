@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import argparse
 import sys
+from io import StringIO
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn, TypeAlias
 
-from shelfload.errors import DescriptionError, Mistake
+from shelfload.errors import DescriptionError, Mistake, UnknownName
 
 if TYPE_CHECKING:
     from shelfload.check.result import Verdict
     from shelfload.describe.reader import Description
+    from shelfload.idealise.place import Place
     from shelfload.report.document import Document
 
 OK, NOT_OK = 0, 1
@@ -47,16 +49,23 @@ def read_description(name: str) -> Description:
     return read_file(Path(name))
 
 
-def print_document(page: Document, form: str) -> None:
-    """Print a laid-out report in one of ``DOCUMENT_FORMATS``."""
+def print_document(page: Document, form: str, out: str | None = None) -> None:
+    """Print a laid-out report in one of ``DOCUMENT_FORMATS``, or write it to a file."""
+    from shelfload.cli.writing import write_out
+
     if form == "terminal":
         from shelfload.report.terminal import write
 
-        write(page, sys.stdout)
+        if out is None:
+            write(page, sys.stdout)
+            return
+        stream = StringIO()
+        write(page, stream)
+        write_out(stream.getvalue(), out)
         return
     from shelfload.report import text
 
-    sys.stdout.write(text.plain(page) if form == "plain" else text.markdown(page))
+    write_out(text.plain(page) if form == "plain" else text.markdown(page), out)
 
 
 def status(verdict: Verdict) -> int:
@@ -64,3 +73,41 @@ def status(verdict: Verdict) -> int:
     from shelfload.check.result import Verdict
 
     return OK if verdict in (Verdict.PASSES, Verdict.CLOSE) else NOT_OK
+
+
+def samples(text: str) -> int:
+    """Read how often something is tried: from 100 to a hundred million times."""
+    number = int(text)
+    if not 100 <= number <= 100_000_000:
+        raise ValueError(text)
+    return number
+
+
+def years(text: str) -> float:
+    """Read a number of years: from a day to a hundred."""
+    number = float(text)
+    if not 1.0 / 365.0 <= number <= 100.0:
+        raise ValueError(text)
+    return number
+
+
+def described_place(description: Description, unit: str | None, shelf: str, bay: str = "") -> Place:
+    """Return the place of a shelf; a unit need not be named where there is only one.
+
+    Raises
+    ------
+    DescriptionError
+        If no unit is named and there are several.
+    UnknownName
+        If the description has no such unit.
+    """
+    from shelfload.idealise.place import Place
+
+    project = description.project
+    names = [*(lone.name for lone in project.shelf), *(one.name for one in project.unit)]
+    if unit is None and len(names) != 1:
+        allowed = f"allowed: one of {', '.join(names)}"
+        raise DescriptionError([Mistake(key="--unit", found="nothing", allowed=allowed)])
+    if unit is not None and unit not in names:
+        raise UnknownName("unit or shelf", unit, names)
+    return Place(unit=unit or names[0], part=shelf, bay=bay)

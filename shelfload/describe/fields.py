@@ -59,7 +59,14 @@ def _load_written(load: units.Load) -> str:
 
 
 def _text_schema(what: str, *examples: str) -> WithJsonSchema:
-    return WithJsonSchema({"type": "string", "description": what, "examples": list(examples)})
+    # a key's own description replaces the one of its type: the measure is kept beside it
+    schema = {"type": "string", "description": what, "x-measure": what, "examples": list(examples)}
+    return WithJsonSchema(schema)
+
+
+def name_schema(table: str) -> WithJsonSchema:
+    """Mark a text as a name of a table, for the schema to list."""
+    return WithJsonSchema({"type": "string", "x-names": table})
 
 
 def catalogue_of(info: ValidationInfo) -> Catalogue:
@@ -122,7 +129,7 @@ Stress = Annotated[
     float,
     BeforeValidator(_reader("stress")),
     _written("MPa"),
-    _text_schema("a stiffness or strength with its unit", "9000 MPa", "1.3e6 psi"),
+    _text_schema("a stiffness or strength with its unit", "9000 MPa", "1300 ksi"),
 ]
 Density = Annotated[
     float,
@@ -154,7 +161,10 @@ Corners = Annotated[
     ),
 ]
 Angle = Annotated[
-    float, BeforeValidator(_reader("angle")), _text_schema("an angle", "60 deg", "1.05 rad")
+    float,
+    BeforeValidator(_reader("angle")),
+    _written("rad"),
+    _text_schema("an angle", "60 deg", "1.05 rad"),
 ]
 LoadValue = Annotated[
     units.Load,
@@ -164,8 +174,9 @@ LoadValue = Annotated[
         "a load: total, per length, per area or per volume", "40 kg", "30 kg/m", "2 kPa", "40 psf"
     ),
 ]
-MaterialName = Annotated[str, AfterValidator(_known_material)]
-LimitName = Annotated[str, AfterValidator(_known_limit)]
-ContentsName = Annotated[str, AfterValidator(_known_contents)]
+MaterialName = Annotated[str, AfterValidator(_known_material), name_schema("materials")]
+LimitName = Annotated[str, AfterValidator(_known_limit), name_schema("limits")]
+ContentsName = Annotated[str, AfterValidator(_known_contents), name_schema("contents")]
 Name = Annotated[str, Field(min_length=1, max_length=80), AfterValidator(_plain_text)]
 Text = Annotated[str, Field(max_length=10_000), AfterValidator(_plain_text)]
+Source = Annotated[str, Field(min_length=1, max_length=500), AfterValidator(_plain_text)]

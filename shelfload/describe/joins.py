@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, model_validator
 
 from shelfload import tables, units
 from shelfload.describe.fields import Length
@@ -37,13 +37,17 @@ _SIZE = re.compile(r"^(?P<what>.*\S)\s*[x×]\s*(?P<length>\S.*)$")
 _EXAMPLES = ["choose", "4 x 35 mm", "No. 8 x 1 1/4 in", "chipboard-screw-4 x 35 mm"]
 
 
+def _known(name: str) -> str:
+    return tables.fasteners()[name].name
+
+
 class Screw(BaseModel):
     """A row of the fasteners table; the length is left to the program where it is not said."""
 
     model_config = ConfigDict(extra="forbid", frozen=True)
 
-    name: str
-    length: Length | None = None
+    name: Annotated[str, AfterValidator(_known)] = Field(description="a row of the fasteners table")
+    length: Length | None = Field(None, description="of the screw, head to point")
 
     @property
     def row(self) -> tables.Fastener:
@@ -69,7 +73,13 @@ def read_screw(text: str) -> tuple[tables.Fastener, float | None]:
     QuantityError, UnknownName
         If it is neither.
     """
-    text = text.strip()
+    row, length = _read(text.strip())
+    if "nail" in row.kind:
+        raise QuantityError(text, "a screw or a bolt: nails hold no lasting pull, nor come out")
+    return row, length
+
+
+def _read(text: str) -> tuple[tables.Fastener, float | None]:
     known = tables.fasteners()
     if text in known:
         return known[text], None
@@ -118,10 +128,25 @@ def _fastener(what: str, unit: str) -> tables.Fastener:
 def _screw(value: Any) -> Any:
     if value is None or value == "choose":
         return None
+    if isinstance(value, dict | Screw):
+        return value
     if not isinstance(value, str):
         raise QuantityError(str(value), 'a screw such as "4 x 35 mm", or "choose"')
     row, length = read_screw(value)
     return {"name": row.name, "length": None if length is None else f"{length!r} mm"}
+
+
+def way_of(row: tables.Fastener) -> By:
+    """Return the way of joining that a fastener stands for."""
+    return next((way for way, kinds in KINDS.items() if row.kind in kinds), "screws")
+
+
+def _with_way(value: dict[str, Any]) -> dict[str, Any]:
+    """Add the way of joining that a fastener stands for; its own field tells its faults."""
+    try:
+        return {**value, "by": way_of(read_screw(value["screw"])[0])}
+    except (QuantityError, UnknownName):
+        return value
 
 
 class Join(BaseModel):
@@ -132,7 +157,7 @@ class Join(BaseModel):
 
     model_config = ConfigDict(extra="forbid", frozen=True)
 
-    by: By = "screws"
+    by: By = Field("screws", description="what holds it")
     screw: Annotated[Screw | None, BeforeValidator(_screw)] = Field(
         None,
         description='a row of the fasteners table or a size, with its length; "choose" or left '
@@ -150,9 +175,11 @@ class Join(BaseModel):
     @model_validator(mode="before")
     @classmethod
     def _from_text(cls, value: Any) -> Any:
-        if not isinstance(value, str):
-            return value
-        return {"by": value} if value in WAYS else {"screw": value}
+        if isinstance(value, str):
+            value = {"by": value} if value in WAYS else {"screw": value}
+        if isinstance(value, dict) and "by" not in value and isinstance(value.get("screw"), str):
+            return _with_way(value)
+        return value
 
     @model_validator(mode="after")
     def _adds_up(self) -> Join:

@@ -14,6 +14,7 @@ from shelfload.describe.fields import (
     LoadValue,
     Name,
     Offset,
+    Source,
     Stress,
     Text,
 )
@@ -22,6 +23,7 @@ from shelfload.describe.parts import Arc, Back, Fill, Panel, Part, Shelf, Uprigh
 from shelfload.describe.site import Site
 from shelfload.describe.standing import (
     Between,
+    Brackets,
     Hung,
     Opening,
     OwnFixing,
@@ -65,7 +67,9 @@ class Level(Part):
         (), description='one entry for all bays, or one for each; "empty" for none'
     )
     shelf: Shelf | None = Field(None, description="the panel this level stands on")
-    back: Back | Literal["none"] | None = None
+    back: Back | Literal["none"] | None = Field(
+        None, description="the back of its bays, if not the unit's; 'none' leaves them open"
+    )
 
     @model_validator(mode="after")
     def _contents_match_bays(self) -> Level:
@@ -92,11 +96,15 @@ class Level(Part):
 class Unit(Part):
     """A piece of furniture: a stack of levels from the floor up."""
 
-    name: Name
+    name: Name = Field(description="what it is called in reports; each name once")
     depth: Length = Field(description="front to back, outside")
     panel: Panel = Field(description="the sheet that everything is cut from unless said")
-    sides: Upright = Upright()
-    dividers: Upright = Upright()
+    sides: Upright = Field(
+        Upright(), description="what the two sides are made of, if not of the unit's panel"
+    )
+    dividers: Upright = Field(
+        Upright(), description="what the dividers are made of, if not of the unit's panel"
+    )
     shelf: Shelf = Field(Shelf(), description="every horizontal unless its level says otherwise")
     top: Shelf | None = Field(None, description="the uppermost panel")
     back: Back | None = Field(None, description="the back of every bay unless its level says")
@@ -127,13 +135,15 @@ class Unit(Part):
     comes_apart: Literal["no", "levels", "boxes"] = Field(
         "no", description="what is lifted: the whole unit, level by level, or box by box"
     )
-    joins: Joins = Joins()
+    joins: Joins = Field(Joins(), description="how its pieces hold together")
     corners: Corners = Field(
         "pinned",
         description="whether shelves and uprights hold each other square: pinned (the safe "
         "default), glued, or moment per turn of one corner over the depth",
     )
-    level: Annotated[tuple[Level, ...], Field(min_length=1, max_length=200)]
+    level: Annotated[tuple[Level, ...], Field(min_length=1, max_length=200)] = Field(
+        description="its storeys from the floor up, each a [[unit.level]]"
+    )
 
     @model_validator(mode="after")
     def _stands_one_way(self) -> Unit:
@@ -148,7 +158,13 @@ class Unit(Part):
             if said
         ]
         if len(ways) > 1:
-            raise QuantityError(" and ".join(ways), "one of hangs, on, between")
+            raise QuantityError(" and ".join(ways), "one of hangs, on, between, rests_on")
+        if self.restraint is not None and (self.hangs or self.between):
+            raise QuantityError("a restraint of a unit that hangs", "another row of its fixings")
+        if self.feet_back is not None and self.feet_back >= self.depth:
+            raise QuantityError(
+                f"feet_back of {self.feet_back:g} mm", f"less than the depth, {self.depth:g} mm"
+            )
         return self
 
     @model_validator(mode="after")
@@ -166,7 +182,7 @@ class Unit(Part):
 class LoneShelf(Part):
     """A shelf, desk top or bench top without a carcass, on supports of its own."""
 
-    name: Name
+    name: Name = Field(description="what it is called in reports")
     depth: Length = Field(description="front to back")
     shelf: Shelf = Field(description="what it is made of; material and thickness are needed")
     spans: Annotated[tuple[Length, ...], Field(max_length=100)] = Field(
@@ -180,8 +196,12 @@ class LoneShelf(Part):
         20.0, description="width of each inner support along the shelf", validate_default=False
     )
     fixed_down: bool = Field(False, description="screwed or glued down to its supports")
-    overhang_left: Length | None = None
-    overhang_right: Length | None = None
+    overhang_left: Length | None = Field(
+        None, description="how far it reaches beyond the middle of its left support"
+    )
+    overhang_right: Length | None = Field(
+        None, description="how far it reaches beyond the middle of its right support"
+    )
     plan: Arc | None = Field(
         None, description="cut on a curve; its span is then the length of its middle line"
     )
@@ -196,7 +216,7 @@ class LoneShelf(Part):
     def _is_whole(self) -> LoneShelf:
         if self.shelf.material is None or self.shelf.thickness is None:
             raise QuantityError("a shelf without material or thickness", "both are needed here")
-        counted = getattr(self.supports, "brackets", None)
+        counted = self.supports.number if isinstance(self.supports, Brackets) else None
         if self.plan is not None:
             others = self.spans or self.length or self.overhang_left or self.overhang_right
             if others or counted is not None or len(self.contents) > 1:
@@ -228,7 +248,7 @@ class LoneShelf(Part):
 class OwnMaterial(Part):
     """A material of the user's own: a measured offcut or a maker's figures."""
 
-    title: Text = ""
+    title: Text = Field("", description="what it is called in reports")
     kind: Literal[
         "solid",
         "glulam",
@@ -244,36 +264,58 @@ class OwnMaterial(Part):
         "glass",
         "acrylic",
     ] = Field(description="decides creep, load duration and partial factor")
-    thickness: Length | None = None
-    density: Density
+    thickness: Length | None = Field(None, description="thickness as measured")
+    density: Density = Field(description="how heavy it is")
     E: Stress = Field(description="stiffness along the span")
-    E_across: Stress | None = None
+    E_across: Stress | None = Field(None, description="stiffness across the grain")
+    plies: Annotated[tuple[Length, ...], Field(max_length=99)] = Field(
+        (),
+        description="thickness of each ply from face to face, grain turning with each; E and "
+        "E_across are then those of the veneer along and across its own grain",
+    )
     G: Stress | None = Field(None, description="shear modulus through the thickness")
     bending_strength: Stress | None = Field(None, description="characteristic bending strength")
-    shear_strength: Stress | None = None
-    source: Annotated[str, Field(min_length=1, max_length=500)]
+    shear_strength: Stress | None = Field(None, description="characteristic shear strength")
+    source: Source = Field(description="who says so: measured, a maker's sheet")
+
+    @model_validator(mode="after")
+    def _plies_add_up(self) -> OwnMaterial:
+        if not self.plies:
+            return self
+        if self.E_across is None:
+            raise QuantityError("plies without E_across", "E_across of the veneer")
+        total = sum(self.plies)
+        if self.thickness is None or abs(self.thickness - total) > 0.01 * total:
+            raise QuantityError(
+                f"plies of {total:g} mm together", "a thickness that is the sum of its plies"
+            )
+        return self
 
 
 class OwnContents(Part):
     """Contents of the user's own, weighed or counted."""
 
-    title: Text = ""
-    load: LoadValue
-    source: Annotated[str, Field(min_length=1, max_length=500)]
+    title: Text = Field("", description="what it is called in reports")
+    load: LoadValue = Field(description="what it weighs: each, per length, per area or per volume")
+    source: Source = Field(description="who says so: weighed, counted, a maker")
 
 
 class Project(Part):
     """One description file."""
 
-    title: Text = ""
-    site: Site = Site()
+    title: Text = Field("", description="what the whole is called in reports")
+    site: Site = Field(Site(), description="where the units stand: climate, people, wall, floor")
     materials: dict[str, OwnMaterial] = Field({}, description="the user's own materials")
     materials_from: str | None = Field(None, description="a CSV of own materials beside the file")
     contents: dict[str, OwnContents] = Field({}, description="the user's own contents")
     contents_from: str | None = Field(None, description="a CSV of own contents beside the file")
     fixings: dict[str, OwnFixing] = Field({}, description="loads declared by makers of fixings")
-    unit: Annotated[tuple[Unit, ...], Field(max_length=200)] = ()
-    shelf: Annotated[tuple[LoneShelf, ...], Field(max_length=1000)] = ()
+    unit: Annotated[tuple[Unit, ...], Field(max_length=200)] = Field(
+        (), description="pieces of furniture, each a [[unit]]"
+    )
+    shelf: Annotated[tuple[LoneShelf, ...], Field(max_length=1000)] = Field(
+        (), description="shelves, desk tops and bench tops without a carcass, each a [[shelf]]"
+    )
 
     @model_validator(mode="after")
     def _holds_something(self) -> Project:

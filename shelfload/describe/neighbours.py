@@ -14,7 +14,7 @@ Found = tuple[tuple[str | int, ...], str, str, str]
 def neighbour_mistakes(raw: Mapping[str, Any]) -> Iterator[Found]:
     """Return what is wrong with the names of neighbours in a raw description."""
     listed = raw.get("unit")
-    units = [unit if isinstance(unit, dict) else {} for unit in listed] if _is_list(listed) else []
+    units = [unit if isinstance(unit, dict) else {} for unit in _listed(listed)]
     names = [unit["name"] for unit in units if isinstance(unit.get("name"), str)]
     carried: dict[str, list[str]] = {}
     for number, unit in enumerate(units):
@@ -22,23 +22,25 @@ def neighbour_mistakes(raw: Mapping[str, Any]) -> Iterator[Found]:
             path = ("unit", number, *key)
             if name == unit.get("name"):
                 yield path, repr(name), "allowed: another unit than itself", ""
+            elif name in carried.get(unit.get("name", ""), []):
+                yield path, f"{name!r} a second time", "allowed: each unit once", ""
             elif name not in names:
                 yield path, repr(name), "allowed: the name of a unit", nearest_name(name, names)
             elif isinstance(unit.get("name"), str):
                 carried.setdefault(unit["name"], []).append(name)
     for number, unit in enumerate(units):
-        name = unit.get("name")
-        if isinstance(name, str) and name in _below(name, carried):
-            yield ("unit", number), f"{name!r} resting on itself", "allowed: no circle of units", ""
+        own = unit.get("name")
+        if isinstance(own, str) and own in _below(own, carried):
+            yield ("unit", number), f"{own!r} resting on itself", "allowed: no circle of units", ""
 
 
-def _is_list(value: Any) -> bool:
-    return isinstance(value, list)
+def _listed(value: Any) -> list[Any]:
+    return value if isinstance(value, list) else []
 
 
 def _named(unit: Mapping[str, Any]) -> Iterator[tuple[tuple[str | int, ...], str]]:
     on = unit.get("on")
-    for place, name in enumerate([on] if isinstance(on, str) else on if _is_list(on) else []):
+    for place, name in enumerate([on] if isinstance(on, str) else _listed(on)):
         if isinstance(name, str):
             yield ("on",) if isinstance(on, str) else ("on", place), name
     between = unit.get("between")

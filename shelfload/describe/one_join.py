@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from typing import Any, Literal, TypeVar
 
 from shelfload import tables, units
-from shelfload.describe.joins import KINDS, WAYS, By, read_screw
+from shelfload.describe.joins import KINDS, WAYS, By, read_screw, way_of
 from shelfload.describe.site import CLIMATES
 from shelfload.errors import DescriptionError, Mistake, QuantityError, UnknownName
 
-_PIECE = re.compile(r"^(?P<material>.*\D\S*?)\s+(?P<thickness>[0-9.].*)$")
+_PIECE = re.compile(r"^(?P<material>.+?)\s+(?P<thickness>[0-9.].*)$")
 Read = TypeVar("Read")
 Lasting = Literal["permanent", "long-term", "medium-term", "short-term"]
 
@@ -79,6 +79,9 @@ def one_join(options: Mapping[str, Any]) -> OneJoin:
         mistakes.append(
             Mistake(key="--span", found="one of --span and --depth", allowed="both or neither")
         )
+    if screw is not None and by is not None and screw[0].kind not in KINDS[by]:
+        allowed = f"{' or '.join(KINDS[by])}, or no --by"
+        mistakes.append(Mistake(key="--screw", found=screw[0].name, allowed=allowed))
     if options["into_edge"] and options["into_end_grain"]:
         mistakes.append(
             Mistake(key="--into-edge", found="with --into-end-grain", allowed="one of the two")
@@ -109,7 +112,7 @@ def one_join(options: Mapping[str, Any]) -> OneJoin:
         lasting=options["lasting"],
         service_class=CLIMATES[options["service_class"]],
         redriven=options["redriven"],
-        by=by,
+        by=by if screw is None else way_of(screw[0]),
         screw=screw[0] if screw else None,
         screw_length=screw[1] if screw else None,
         count=options["count"],
@@ -148,7 +151,7 @@ def _way(text: str) -> By:
     for way in WAYS:
         if way == text and way in KINDS:
             return way
-    raise UnknownName("way of joining", text, [way for way in WAYS if way in KINDS])
+    raise QuantityError(text, ", ".join(way for way in WAYS if way in KINDS))
 
 
 def _mistake(option: str, fault: QuantityError | UnknownName) -> Mistake:

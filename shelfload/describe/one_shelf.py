@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from shelfload import units
+from shelfload.describe import one_support
 from shelfload.describe.reader import Description, read_raw
 from shelfload.errors import DescriptionError, Mistake, QuantityError
 
@@ -31,6 +32,16 @@ _STARTS: dict[str, dict[str, str]] = {
 
 _PREFIXES = {
     "shelf[1].spans": "--span",
+    "shelf[1].supports.height": "--bracket-height or --cleat",
+    "shelf[1].supports.screw": "--screw",
+    "shelf[1].supports.length": "--screw-length",
+    "shelf[1].supports.count": "--fixings",
+    "shelf[1].supports.number": "--brackets or --rods",
+    "shelf[1].supports.diameter": "--rod",
+    "shelf[1].supports.in_wall": "--rod-in-wall",
+    "shelf[1].length": "--length",
+    "site.wall": "--wall",
+    "site.stud_spacing": "--stud-spacing",
     "shelf[1].contents.what": "--contents",
     "shelf[1].contents.load": "--load",
     "shelf[1].contents.points": "--point",
@@ -63,7 +74,9 @@ def one_shelf(options: Mapping[str, Any]) -> Description:
     raw_shelf = {
         "name": options["name"],
         "depth": options["depth"],
-        "spans": spans,
+        "spans": spans or None,
+        "length": options["length"],
+        "supports": one_support.supports(options),
         "overhang_left": options["overhang"],
         "overhang_right": options["overhang"],
         "shelf": {key: value for key, value in shelf.items() if value is not None},
@@ -73,7 +86,7 @@ def one_shelf(options: Mapping[str, Any]) -> Description:
     }
     raw = {
         "title": "One shelf",
-        "site": {"service_class": options["service_class"]},
+        "site": {"service_class": options["service_class"], **one_support.site(options)},
         "shelf": [{key: value for key, value in raw_shelf.items() if value is not None}],
     }
     try:
@@ -90,7 +103,10 @@ def _with_what_is_looked_for(
 ) -> Mapping[str, Any]:
     """Let a quantity that is looked for be left out; a start stands in for it."""
     start = _STARTS.get(options["find"] or "", {})
-    needed = {"span": options["span"] or options["spans"], "thickness": options["thickness"]}
+    needed = {
+        "span": options["span"] or options["spans"] or options["length"],
+        "thickness": options["thickness"],
+    }
     for name, given in needed.items():
         if given is None and name not in start:
             mistakes.append(
@@ -106,6 +122,8 @@ def _with_what_is_looked_for(
 def _spans(options: Mapping[str, Any], mistakes: list[Mistake]) -> list[str]:
     if options["span"] is not None:
         return [options["span"]]
+    if options["spans"] is None:
+        return []  # brackets are placed along the length
     try:
         return [f"{span!r} mm" for span in units.read_lengths(options["spans"])]
     except QuantityError as fault:

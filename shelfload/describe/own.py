@@ -23,13 +23,18 @@ def contents_row(name: str, own: OwnContents) -> Contents:
 
 
 def material_row(name: str, own: OwnMaterial) -> Material:
-    """Return a row of the materials table for the user's own material."""
+    """Return a row of the materials table for the user's own material.
+
+    A sheet described by its plies stands here with the stiffness of its veneer across the
+    grain, the least it can have, until it is laid up (:mod:`shelfload.idealise.layup`).
+    """
+    least = own.E_across if own.plies and own.E_across is not None else own.E
     return own_material(
         name=name,
         title=own.title or name,
         kind=own.kind,
         density=own.density,
-        E_0=own.E,
+        E_0=least,
         E_90=own.E_across,
         G_0=own.G,
         G_90=own.G,

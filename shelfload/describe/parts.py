@@ -21,6 +21,7 @@ from shelfload.errors import QuantityError
 
 Bond = Literal["glued", "screwed", "lying"]
 LoadDuration = Literal["long-term", "medium-term", "short-term"]
+People = Literal["sitting", "standing", "sleeping", "leaning"]
 
 
 class Part(BaseModel):
@@ -54,6 +55,54 @@ class Lipping(Part):
         return self
 
 
+class Strip(Part):
+    """A strip, rib, face frame, flat bar or tube along a shelf."""
+
+    material: MaterialName = Field(description="a row, family or alias of the materials table")
+    width: Length = Field(description="front to back")
+    height: Length = Field(description="how tall it stands")
+    where: Literal["under", "over", "front", "rear", "groove"] = Field(
+        "under",
+        description="below or above the panel, before its front or behind its rear edge "
+        "(taken off the depth), or let into its underside",
+    )
+    at: Offset | None = Field(
+        None, description="its middle from the front edge; unsaid means mid-depth"
+    )
+    tube_wall: Length | None = Field(None, description="wall of a hollow tube")
+    fixed: Literal["glued", "screwed"] = Field(description="how it is held to the panel")
+    screws: Join | None = Field(None, description="which screws and how far apart")
+
+    @model_validator(mode="after")
+    def _is_sold(self, info: ValidationInfo) -> Strip:
+        catalogue_of(info).material(self.material, self.thinnest)
+        if self.fixed == "screwed" and (self.screws is None or not self.screws.spacing):
+            raise QuantityError(
+                'fixed = "screwed" without spacing', 'screws = { spacing = "200 mm" }'
+            )
+        if self.where == "groove" and self.fixed == "screwed":
+            raise QuantityError('a strip in a groove, fixed = "screwed"', 'fixed = "glued"')
+        if self.tube_wall is not None and 2 * self.tube_wall >= min(self.width, self.height):
+            raise QuantityError("a tube without a hollow", "a wall thinner than half the tube")
+        return self
+
+    @property
+    def thinnest(self) -> float:
+        """What it is sold by: its smaller side, or the wall of a tube [mm]."""
+        return self.tube_wall or min(self.width, self.height)
+
+
+class Hollow(Part):
+    """A hollow box: the two panels of a glued double are skins, with webs between them."""
+
+    height: Length = Field(description="of the webs: the gap between the skins")
+    web: Length = Field(description="thickness of one web, front to back")
+    webs: Annotated[int, Field(ge=2, le=50)] = Field(
+        2, description="how many, spread evenly from the front to the rear edge"
+    )
+    material: MaterialName | None = Field(None, description="of the webs, if not the skins'")
+
+
 class Pins(Part):
     """Four pins that a shelf lies on, two in each side."""
 
@@ -64,8 +113,8 @@ class Pins(Part):
 class Arc(Part):
     """A plan cut on a curve: a ring of one inner radius, over an angle."""
 
-    inner_radius: Length
-    angle: Angle
+    inner_radius: Length = Field(description="of the inner edge")
+    angle: Angle = Field(description="from one end to the other")
     front: Literal["inner", "outer"] = Field(
         "outer", description="which of the two curved edges is the front"
     )
@@ -74,8 +123,10 @@ class Arc(Part):
 class Shelf(Part):
     """What a horizontal is made of and how it is held; unsaid keys come from the unit."""
 
-    material: MaterialName | None = None
-    thickness: Length | None = None
+    material: MaterialName | None = Field(
+        None, description="a row, family or alias of the materials table"
+    )
+    thickness: Length | None = Field(None, description="thickness as sold")
     panels: Annotated[int, Field(ge=1, le=2, description="1 single, 2 doubled")] = 1
     second: Panel | None = Field(None, description="the lower panel of a double, if different")
     joined: Bond | None = Field(None, description="how the two panels of a double hold together")
@@ -89,13 +140,17 @@ class Shelf(Part):
         "free", description="ends free to turn (the safe default), or clamped"
     )
     bearing: Length | None = Field(None, description="length of support under each end")
-    lipping_front: Lipping | None = None
-    lipping_rear: Lipping | None = None
+    lipping_front: Lipping | None = Field(None, description="strip glued to the front edge")
+    lipping_rear: Lipping | None = Field(None, description="strip glued to the rear edge")
     limit: LimitName | None = Field(None, description="sag limit, a row of the limits table")
     loose: bool = Field(False, description="lies on pins or cleats and can be taken out")
     play: Offset | None = Field(
         None, description="clear width less length of the shelf, both ends together"
     )
+    strips: tuple[Strip, ...] = Field(
+        (), max_length=20, description="strips, ribs, bars or tubes along the shelf"
+    )
+    hollow: Hollow | None = Field(None, description="skins and webs instead of solid panels")
     pins: Pins | None = Field(None, description="lies on four pins, not on whole edges")
     screws: Join | None = Field(
         None, description="between the two panels of a double; with glue they are its back-up"
@@ -109,24 +164,30 @@ class Shelf(Part):
             raise QuantityError(
                 "panels = 2 without 'joined'", 'joined = "glued", "screwed" or "lying"'
             )
+        if self.hollow is not None and (self.panels, self.joined) != (2, "glued"):
+            raise QuantityError("hollow without two glued skins", 'panels = 2, joined = "glued"')
         return self
 
 
 class Upright(Part):
     """A side or a divider."""
 
-    material: MaterialName | None = None
-    thickness: Length | None = None
-    panels: Annotated[int, Field(ge=1, le=2)] = 1
-    joined: Bond | None = None
+    material: MaterialName | None = Field(
+        None, description="a row, family or alias of the materials table"
+    )
+    thickness: Length | None = Field(None, description="thickness as sold, of one panel")
+    panels: Annotated[int, Field(ge=1, le=2)] = Field(1, description="1 single, 2 doubled")
+    joined: Bond | None = Field(None, description="how the two panels of a double hold together")
 
 
 class Back(Part):
     """The back of a bay and what holds it."""
 
-    material: MaterialName
-    thickness: Length
-    fixed: Literal["glued", "screwed", "nailed"]
+    material: MaterialName = Field(description="a row, family or alias of the materials table")
+    thickness: Length = Field(description="thickness as sold")
+    fixed: Literal["glued", "screwed", "nailed"] = Field(
+        description="to the rear edges of sides, dividers and shelves"
+    )
     spacing: Length | None = Field(None, description="distance between screws or nails")
     diameter: Length | None = Field(None, description="of the screws or nails")
     holds: Literal["shelves", "edges"] = Field(
@@ -149,9 +210,9 @@ class Back(Part):
 class PointLoad(Part):
     """A load on one spot of a bay."""
 
-    load: LoadValue
+    load: LoadValue = Field(description="how much, in all")
     at: Offset = Field(description="from the left end of the bay's clear width")
-    duration: LoadDuration = "long-term"
+    duration: LoadDuration = Field("long-term", description="how long it stays")
     from_front: Offset | None = Field(
         None, description="from the front edge; where the shelf is a plate, unsaid means there"
     )
@@ -166,7 +227,9 @@ class PointLoad(Part):
 class Fill(Part):
     """What stands in a bay: an entry of the contents table, a load, spots, or all of them."""
 
-    what: ContentsName | None = None
+    what: ContentsName | None = Field(
+        None, description="a row of the contents table or of the user's own contents"
+    )
     packed: Literal["low", "typical", "high"] = Field(
         "typical", description="which figure of the contents table is used"
     )
@@ -174,16 +237,23 @@ class Fill(Part):
     count: Annotated[int, Field(ge=1, le=100_000)] | None = Field(
         None, description="how many, for entries counted one by one"
     )
-    load: LoadValue | None = None
+    load: LoadValue | None = Field(
+        None, description="how much it is, instead of or beside a row of the table"
+    )
     where: Literal["all over", "front edge", "rear edge", "left half", "right half"] = Field(
         "all over", description="where the contents and the load stand in the bay"
     )
-    points: tuple[PointLoad, ...] = ()
+    points: tuple[PointLoad, ...] = Field((), description="loads on single spots of the bay")
+    people: People | None = Field(
+        None,
+        description="who is on it, of a seat, a platform, a bed, a bench or desk top: their "
+        "stated loads come on top of the rest",
+    )
 
     @model_validator(mode="after")
     def _says_something(self, info: ValidationInfo) -> Fill:
-        if self.what is None and self.load is None and not self.points:
-            raise QuantityError("an empty table", 'one of "what", "load" or "points"')
+        if self.is_empty:
+            raise QuantityError("an empty table", 'one of "what", "load", "points" or "people"')
         if self.what is not None:
             catalogue = catalogue_of(info)
             counted = catalogue.contents(self.what).kind == "each"
@@ -195,3 +265,9 @@ class Fill(Part):
                     else "no count: this entry is not counted one by one",
                 )
         return self
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether it puts nothing on the shelf."""
+        said = (self.what, self.load, self.people)
+        return not self.points and all(one is None for one in said)

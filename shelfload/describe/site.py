@@ -4,10 +4,18 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, BeforeValidator, Field, ValidationInfo, model_validator
+from pydantic import AfterValidator, BeforeValidator, Field, model_validator
 
 from shelfload import tables
-from shelfload.describe.fields import Length, LimitName, LoadValue, MaterialName, Offset
+from shelfload.describe.fields import (
+    Length,
+    LimitName,
+    LoadValue,
+    MaterialName,
+    Name,
+    Offset,
+    name_schema,
+)
 from shelfload.describe.parts import Panel, Part
 from shelfload.errors import QuantityError, UnknownName
 
@@ -26,14 +34,14 @@ def _known_wall(name: str) -> str:
     raise UnknownName("wall", name, [*walls, NO_FIXING])
 
 
-WallName = Annotated[str, AfterValidator(_known_wall)]
+WallName = Annotated[str, AfterValidator(_known_wall), name_schema("walls")]
 
 
 class Layer(Part):
     """Something between a unit and the stud or masonry that holds it."""
 
-    what: Annotated[str, Field(min_length=1, max_length=80)] = "board"
-    thickness: Length
+    what: Name = Field("board", description="what it is: plasterboard, batten, plaster, foam")
+    thickness: Length = Field(description="how thick it is")
 
 
 class Joists(Part):
@@ -46,7 +54,7 @@ class Joists(Part):
     run: Literal["along", "across"] = Field(
         "along", description="along the unit's width (the heavier case), or across it"
     )
-    material: MaterialName = "c16"
+    material: MaterialName = Field("c16", description="strength class or wood of the joists")
     from_wall: Offset = Field(
         0.0,
         description="joists across the unit: from their support to the back of the unit",
@@ -67,8 +75,12 @@ class Floor(Part):
     sheet_spans: Annotated[int, Field(ge=1, le=3)] = Field(
         1, description="spans that each sheet runs over; 1 is the safe default"
     )
-    joists: Joists | None = None
-    covering: Literal["hard", "carpet"] | None = None
+    joists: Joists | None = Field(
+        None, description="joists under the sheet, as far as they are known"
+    )
+    covering: Literal["hard", "carpet"] | None = Field(
+        None, description="what lies on the floor; carpet lets a unit lean"
+    )
     slope: Offset | None = Field(None, description="fall towards the room over the unit's depth")
     allowed: LoadValue | None = Field(
         None, description='what the floor was designed for, such as "2 kPa" or "40 psf"'
@@ -104,13 +116,16 @@ class Site(Part):
     wall_layers: Annotated[tuple[Layer, ...], Field(max_length=20)] | None = Field(
         None, description="board, battens, plaster, foam between the unit and stud or masonry"
     )
-    floor: Floor = Floor()
+    floor: Floor = Field(Floor(), description="what the units stand on")
     lifters: Annotated[int, Field(ge=1, le=20)] | None = Field(
         None, description="how many people lift together"
     )
+    platform: Length | None = Field(
+        None, description="height of a firm platform that they stand on for high lifts"
+    )
 
     @model_validator(mode="after")
-    def _studs_are_wood(self, info: ValidationInfo) -> Site:
+    def _studs_are_said(self) -> Site:
         if self.stud_spacing is not None and self.wall not in (None, "timber stud", "metal stud"):
             raise QuantityError(
                 f'stud_spacing with wall = "{self.wall}"', 'wall = "timber stud" or "metal stud"'

@@ -7,7 +7,17 @@ from typing import Annotated, Any, Literal
 from pydantic import AfterValidator, BeforeValidator, Field, ValidationInfo, model_validator
 
 from shelfload import tables
-from shelfload.describe.fields import Force, Length, Mass, Offset, catalogue_of
+from shelfload.describe.fields import (
+    Force,
+    Length,
+    Mass,
+    Name,
+    Offset,
+    Source,
+    Text,
+    catalogue_of,
+    name_schema,
+)
 from shelfload.describe.parts import Panel, Part
 from shelfload.errors import QuantityError, UnknownName
 
@@ -27,7 +37,7 @@ def _listed(value: Any) -> Any:
     return [value] if isinstance(value, str) else value
 
 
-ScrewName = Annotated[str, AfterValidator(_known_screw)]
+ScrewName = Annotated[str, AfterValidator(_known_screw), name_schema("fasteners")]
 FixingName = Annotated[str, AfterValidator(_known_fixing)]
 Heights = Annotated[tuple[Length, ...], BeforeValidator(_listed), Field(max_length=20)]
 UnitNames = Annotated[tuple[str, ...], BeforeValidator(_listed), Field(max_length=20)]
@@ -36,7 +46,7 @@ UnitNames = Annotated[tuple[str, ...], BeforeValidator(_listed), Field(max_lengt
 class OwnFixing(Part):
     """What the maker of a fixing declares for one of it, in this wall or panel."""
 
-    title: Annotated[str, Field(max_length=200)] = ""
+    title: Text = Field("", description="what it is called in reports")
     tension: Force | None = Field(None, description="straight out")
     shear: Force | None = Field(None, description="along the wall")
     values: Literal["design", "recommended"] = Field(
@@ -44,7 +54,7 @@ class OwnFixing(Part):
         description="design: compared with factored loads; recommended (working) loads: "
         "compared with the loads as they are",
     )
-    source: Annotated[str, Field(min_length=1, max_length=500)]
+    source: Source = Field(description="who says so: the maker's data for this wall or panel")
 
     @model_validator(mode="after")
     def _says_something(self) -> OwnFixing:
@@ -101,24 +111,37 @@ class Restraint(Held):
     height: Length | None = Field(
         None, description="above the unit's underside; just under the top if left out"
     )
+    first_stud: Offset | None = Field(
+        None, description="from the unit's left end to the first stud behind it"
+    )
 
 
 class Between(Part):
     """A unit hung between two neighbours, by fasteners through their sides."""
 
-    left: str
-    right: str
-    screw: ScrewName | None = None
-    maker: FixingName | None = None
+    left: str = Field(description="name of the unit on its left")
+    right: str = Field(description="name of the unit on its right")
+    screw: ScrewName | None = Field(None, description="a row of the fasteners table")
+    maker: FixingName | None = Field(
+        None, description="one of the user's own fixings, with the maker's loads"
+    )
     count: Annotated[int, Field(ge=1, le=200)] = Field(4, description="fasteners in each side")
+
+    @model_validator(mode="after")
+    def _two_neighbours(self) -> Between:
+        if self.left == self.right:
+            raise QuantityError(f"{self.left!r} on both sides", "two neighbours")
+        if self.screw is not None and self.maker is not None:
+            raise QuantityError("both screw and maker", "one of the two")
+        return self
 
 
 class Rest(Part):
     """Something that is not described and carries the unit: a bench, a sill, a chest."""
 
-    what: Annotated[str, Field(min_length=1, max_length=80)]
+    what: Name = Field(description="what carries it: a bench, a sill, a chest")
     allowed: Force = Field(description="what it may carry in all")
-    source: Annotated[str, Field(min_length=1, max_length=500)]
+    source: Source = Field(description="who says so")
 
 
 class Opening(Part):
@@ -132,8 +155,8 @@ class Opening(Part):
 class Brackets(Held):
     """Arms that carry a shelf on the wall."""
 
-    kind: Literal["brackets"] = "brackets"
-    brackets: Annotated[int, Field(ge=2, le=100)] | None = Field(
+    kind: Literal["brackets"] = Field(description="arms on the wall")
+    number: Annotated[int, Field(ge=2, le=100)] | None = Field(
         None, description="how many; needed with 'length' instead of 'spans'"
     )
     height: Length = Field(description="upper fixing above the foot that bears on the wall")
@@ -142,7 +165,7 @@ class Brackets(Held):
 class Cleat(Held):
     """A strip along the back, and the ends if they are held too."""
 
-    kind: Literal["cleat"] = "cleat"
+    kind: Literal["cleat"] = Field(description="a strip along the back")
     height: Length = Field(description="of the strip")
     ends: bool = Field(False, description="strips at both ends too: the shelf can't drop forward")
 
@@ -150,9 +173,9 @@ class Cleat(Held):
 class Rods(Part):
     """Concealed rods let into the wall."""
 
-    kind: Literal["rods"] = "rods"
-    rods: Annotated[int, Field(ge=2, le=100)]
-    diameter: Length
+    kind: Literal["rods"] = Field(description="concealed rods let into the wall")
+    number: Annotated[int, Field(ge=2, le=100)] = Field(description="how many")
+    diameter: Length = Field(description="of each rod")
     in_wall: Length = Field(description="length in sound wall, board and plaster not counted")
     play: Offset = Field(0.5, description="hole less rod", validate_default=False)
 

@@ -131,9 +131,7 @@ def stacks(
         waiting.remove(unit)
         here = placed[unit.name]
         landing = [
-            foot
-            for name in here.above
-            for foot in landings(placed[name], found[name], here)
+            foot for name in here.above for foot in landings(placed[name], found[name], here)
         ]
         found[unit.name] = unit_stack(here.unit, project.site, catalogue, tuple(landing))
     return {unit.name: found[unit.name] for unit in project.unit}

@@ -12,8 +12,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import inf
 
-import numpy as np
-
 from shelfload import tables
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.parts import Back
@@ -37,6 +35,10 @@ TURNS_LITTLE = 3.0
 An edge spring k against a strip of stiffness D / depth turns k depth / D times less; this
 only chooses the word, the figure is used as it is (own choice).
 """
+
+YIELDS_LITTLE = 20.0
+"""Line spring over the shelf's own from which an edge is called hinged and not sprung: it then
+sags less than a twentieth of what the shelf would (own choice, a word only)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -228,8 +230,20 @@ def _line_spring(back: Back, sheet: Sheet, K: float, K_wall: float, flexible: fl
     return float(edge_hold.series_spring(to_shelf, flexible, ends))
 
 
-def hold_in_words(hold: BackHold, D_across: float, depth: float) -> str:
-    """Return hinged, sprung or held: by how much the edge can still turn."""
+def hold_in_words(hold: BackHold, shelf: float, D_across: float, depth: float) -> str:
+    """Return held, hinged or sprung: whether the edge can turn, and whether it gives way.
+
+    Parameters
+    ----------
+    hold : BackHold
+        The back.
+    shelf : float
+        Line load for each mm of sag of the shelf without a back, after years [N/mm2].
+    D_across : float
+        Its stiffness across, per length [N mm].
+    depth : float
+        Front to back [mm].
+    """
     if hold.first_day.k_turn * depth >= TURNS_LITTLE * D_across:
         return "held"
-    return "sprung" if np.isfinite(hold.first_day.k_w) else "hinged"
+    return "hinged" if hold.after_years.k_w >= YIELDS_LITTLE * shelf else "sprung"

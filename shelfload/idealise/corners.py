@@ -15,11 +15,13 @@ from shelfload.solve.slip import mean_density, slip_modulus, slip_modulus_nail
 from shelfload.tables import Material
 from shelfload.wording import figure
 
-E_EDGE_ON_FACE = 100.0
-"""Modulus of the face of one board under the edge of another, glued [MPa].
+E_FACE = {"solid": 270.0, "glulam": 270.0, "plywood": 270.0, "blockboard": 270.0}
+"""Modulus across the face, under the edge of another panel that is glued to it [MPa].
 
-Estimate, no source: boards have 50-300 MPa across their face.
+E_90,mean of strength class C16, EN 338:2016, for wood and what is made of veneers.
 """
+E_FACE_OF_BOARDS = 100.0
+"""The same for boards of chips and fibres [MPa] (estimate, no source: 50-300)."""
 BORROWED_G = 300.0
 """Shear modulus in its plane of a board without a published one: the table's lowest [MPa]."""
 
@@ -44,25 +46,27 @@ class CornerHold:
     words: str
 
 
-def corner_hold(unit: Unit, t_edge: float, t_face: float) -> CornerHold:
+def corner_hold(unit: Unit, kind: str, t_edge: float, t_face: float) -> CornerHold:
     """Return what one corner of a unit resists.
 
     Parameters
     ----------
     unit : Unit
         As described.
+    kind : str
+        Of material that the panels are made of.
     t_edge, t_face : float
         Thickness of the panel whose edge butts, and of the one whose face it meets [mm].
 
     Notes
     -----
     Glued: the edge turns on the other panel as on an elastic layer of that panel's
-    thickness, K = E b t^3 / 12 / t_face. Source: own idealisation, E an estimate.
+    thickness, K = E b t^3 / 12 / t_face. Source: own idealisation; an estimate.
     """
     if unit.corners == "pinned":
         return CornerHold(stiffness=0.0, words="corners counted as pinned")
     if unit.corners == "glued":
-        K = E_EDGE_ON_FACE * unit.depth * t_edge**3 / 12.0 / t_face
+        K = E_FACE.get(kind, E_FACE_OF_BOARDS) * unit.depth * t_edge**3 / 12.0 / t_face
         said = f"{figure(K, 'rotational stiffness')} for each glued corner (estimate)"
         return CornerHold(stiffness=K, words=said)
     K = float(unit.corners)
@@ -82,6 +86,8 @@ class BackHold:
     aged : float
         The same after years: G over 1 + kdef, slip over 1 + 2 kdef (EN 1995-1-1:2004,
         2.3.2.2) [N/mm].
+    fixed : str
+        Glued, screwed or nailed.
     spacing : float or None
         Of the fasteners [mm]; None where it is glued.
     material : Material
@@ -94,6 +100,7 @@ class BackHold:
 
     stiffness: float
     aged: float
+    fixed: str
     spacing: float | None
     material: Material
     thickness: float
@@ -151,6 +158,7 @@ def back_hold(
     return BackHold(
         stiffness=float(new),
         aged=float(old),
+        fixed=back.fixed,
         spacing=None if back.fixed == "glued" else back.spacing,
         material=material,
         thickness=resolved.thickness,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -54,6 +54,7 @@ class Elevation:
     result: FrameResult | None = None
     motions: tuple[FreeMotion, ...] = ()
     reason: str = ""
+    _kept: dict[bool, FrameResult | None] = field(default_factory=dict, repr=False, compare=False)
 
     @property
     def units(self) -> tuple[str, ...]:
@@ -79,16 +80,34 @@ class Elevation:
             nodal=self.loads.nodal_loads(len(frame.nodes)),
         )
 
+    def under_weight(self, *, aged: bool = False) -> FrameResult | None:
+        """Return the frame under its loads, new or after years; None where it can't carry them.
+
+        One that sways freely is kept from it here: that it sways is another question.
+        """
+        if not aged and self.result is not None:
+            return self.result
+        if self.plan is None:
+            return None
+        if aged not in self._kept:
+            held = self.result is None
+            try:
+                self._kept[aged] = self.solved(self.plan.frame(aged=aged, plumb=held))
+            except Mechanism:
+                self._kept[aged] = None
+        return self._kept[aged]
+
     def upright_forces(self) -> tuple[UprightForce, ...]:
         """Return what each side and divider carries down at its foot, backs helping [N].
 
-        The weight of backs comes in at the feet and is not in it. The imposed part is that of all bays that press it, full at once; empty where the
-        frame moves freely.
+        The weight of backs comes in at the feet and is not in it. The imposed part is that
+        of all bays that press it, full at once; empty where the frame can't carry them.
         """
-        if self.result is None or self.plan is None:
+        result = self.under_weight()
+        if result is None or self.plan is None:
             return ()
         stands = self.plan.stands
-        down = passed_down(self.result, [stand.member for stand in stands])
+        down = passed_down(result, [stand.member for stand in stands])
         dead = down @ self.factors(dead=1.0) + [self._own_weight(stand) for stand in stands]
         loaded = down * self.factors(contents=1.0, spot=1.0)
         imposed = np.maximum(loaded, 0.0).sum(axis=1)
@@ -102,7 +121,6 @@ class Elevation:
             )
             for stand, low, high in zip(stands, dead, imposed, strict=True)
         )
-
 
     def _own_weight(self, stand: Stand) -> float:
         placed = next(one for one in self.placed if one.unit.name == stand.unit)

@@ -24,8 +24,14 @@ from shelfload.idealise.stack import back_of
 from shelfload.idealise.time import section_creep
 from shelfload.idealise.weights import horizontal
 from shelfload.solve.frame_model import DOWN, RIGHT
+from shelfload.wording import figure
 
 CONTINUOUS = float("inf")
+TIE = 100.0
+"""What the ties of a unit to the wall give against sideways movement, together [N/mm].
+
+Estimate, no source: a screw in a stud has ten times as much, a bent bracket takes most of it.
+"""
 SAME_PLACE = 1.0
 """Uprights whose middles are nearer than this stand on one line [mm]."""
 
@@ -72,7 +78,7 @@ class _Drawn:
             return CONTINUOUS
         panel = self.shapes[self.unit.name, number].thickness
         thin, thick = sorted((panel, self.side.thickness))
-        return corner_hold(self.unit, thin, thick).stiffness
+        return corner_hold(self.unit, self.side.material.kind, thin, thick).stiffness
 
 
 def one_piece_sides(unit: Unit, number: int) -> bool:
@@ -318,7 +324,11 @@ def _support(plan: Plan, drawn: _Drawn, below: Sequence[Placed]) -> None:
         return
     if unit.restraint is not None:
         row = unit.restraint.height or placed.weights.height
-        plan.held.add((drawn.outer(_nearest_line(placed, row))[0], RIGHT))
+        plan.ties[drawn.outer(_nearest_line(placed, row))[0]] = TIE
+        plan.said.append(
+            f"{unit.name}: its ties to the wall hold it sideways with {figure(TIE, 'stiffness')} "
+            "(estimate)"
+        )
     for x in _carrier_places(unit, 0):
         at = placed.left + x
         under = [lower for lower in below if lower.left <= at <= lower.right]

@@ -99,7 +99,7 @@ def frame_loads(
     return loads
 
 
-def _spread(
+def spread_on(
     loads: FrameLoads, plan: Plan, line: Line, case: int, left: float, right: float, each: float
 ) -> None:
     """Spread a load [N/mm] between two places along the wall; what overhangs goes to the ends."""
@@ -114,7 +114,8 @@ def _spread(
         loads.nodal.append((line.nodes[-1], 1, case, each * (right - max(left, x[-1]))))
 
 
-def _point(loads: FrameLoads, plan: Plan, line: Line, case: int, at: float, force: float) -> None:
+def point_on(loads: FrameLoads, plan: Plan, line: Line, case: int, at: float, force: float) -> None:
+    """Put a force [N] on a horizontal at a place along the wall [mm]."""
     x = np.array([plan.nodes[node][0] for node in line.nodes])
     number = int(np.clip(np.searchsorted(x, at) - 1, 0, len(line.members) - 1))
     place = float(np.clip(at - x[number], 0.0, x[number + 1] - x[number]))
@@ -133,7 +134,7 @@ def _weights(loads: FrameLoads, dead: int, placed: Placed, plan: Plan) -> None:
             continue
         if item.name in by_name:
             each = item.force / (inner[1] - inner[0])
-            _spread(loads, plan, lines[by_name[item.name]], dead, *inner, each)
+            spread_on(loads, plan, lines[by_name[item.name]], dead, *inner, each)
             continue
         foot = lines[item.level]
         if item.name == "back":
@@ -156,7 +157,7 @@ def _contents(loads: FrameLoads, placed: Placed, plan: Plan, catalogue: Catalogu
             start = placed.left + bay.left
             if load.even:
                 case = _bay_case(loads, unit.name, number, bay.number)
-                _spread(loads, plan, line, case, start, placed.left + bay.right, load.even)
+                spread_on(loads, plan, line, case, start, placed.left + bay.right, load.even)
             _spots(loads, plan, line, bay.number, start, load)
 
 
@@ -165,7 +166,7 @@ def _spots(
 ) -> None:
     for force, at, duration in load.points:
         case = _bay_case(loads, line.unit, line.number, bay, duration)
-        _point(loads, plan, line, case, start + at, force)
+        point_on(loads, plan, line, case, start + at, force)
 
 
 def _bay_case(

@@ -13,7 +13,7 @@ import numpy as np
 from shelfload.idealise.corners import BackHold
 from shelfload.idealise.geometry import UprightAt
 from shelfload.idealise.sections import ShelfSection
-from shelfload.solve.frame_model import Frame
+from shelfload.solve.frame_model import RIGHT, Frame
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,7 +66,10 @@ class BackedBay:
 
 @dataclass(slots=True, kw_only=True)
 class Plan:
-    """The frame being drawn; turned into a :class:`Frame` when all units are in."""
+    """The frame being drawn; turned into a :class:`Frame` when all units are in.
+
+    ``held`` are movements of nodes, ``ties`` springs to the side [N/mm].
+    """
 
     nodes: list[tuple[float, float]] = field(default_factory=list)
     members: list[tuple[int, int]] = field(default_factory=list)
@@ -74,6 +77,7 @@ class Plan:
     kdef: list[float] = field(default_factory=list)
     joints: list[tuple[float, float]] = field(default_factory=list)
     held: set[tuple[int, int]] = field(default_factory=set)
+    ties: dict[int, float] = field(default_factory=dict)
     lines: list[Line] = field(default_factory=list)
     stands: list[Stand] = field(default_factory=list)
     backs: list[BackedBay] = field(default_factory=list)
@@ -84,10 +88,23 @@ class Plan:
         """Return a horizontal of a unit."""
         return next(line for line in self.lines if (line.unit, line.number) == (unit, number))
 
-    def frame(self, *, joint: float | None = None, aged: bool = False) -> Frame:
+    @property
+    def sinking(self) -> set[int]:
+        """Nodes that stand, through uprights or at once, on the open span of a horizontal."""
+        found = {node for line in self.lines for node in line.landed}
+        for stand in self.stands:
+            foot, head = self.members[stand.member]
+            if foot in found:
+                found.add(head)
+        return found
+
+    def frame(
+        self, *, joint: float | None = None, aged: bool = False, plumb: bool = False
+    ) -> Frame:
         """Return the frame, new or after years of load.
 
-        ``joint`` replaces the stiffness of every corner [N mm/rad].
+        ``joint`` replaces the stiffness of every corner [N mm/rad]; ``plumb`` keeps every
+        horizontal from moving sideways.
         """
         EA, EI, GA = np.array(self.stiffness).T / (1.0 + np.array(self.kdef) if aged else 1.0)
         joints = np.array(self.joints)
@@ -96,6 +113,11 @@ class Plan:
         fixed = np.zeros((len(self.nodes), 3), dtype=bool)
         for node, movement in self.held:
             fixed[node, movement] = True
+        if plumb:
+            fixed[[line.outer[0] for line in self.lines], RIGHT] = True
+        springs = np.zeros(fixed.shape)
+        for node, tie in self.ties.items():
+            springs[node, RIGHT] = tie
         return Frame(
             nodes=self.nodes,
             members=self.members,
@@ -104,6 +126,7 @@ class Plan:
             GA=GA,
             joints=joints,
             fixed=fixed,
+            springs=springs,
             panels=[back.bay.corners for back in self.backs],
             panel_stiffness=[
                 back.hold.aged if aged else back.hold.stiffness for back in self.backs

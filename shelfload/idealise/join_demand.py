@@ -19,6 +19,8 @@ Common practice, no source: a third of an adult's weight.
 """
 HANDLING_PULL = 100.0
 """Least force that pulls such a join open [N] (common practice, no source)."""
+LEAN = 1.0 / 200.0  # sideways share of the weight above, EN 1995-1-1:2004, 5.4.4(2)
+PUSH = 150.0  # someone leaning on one end [N] (common practice, no source)
 _LASTING: tuple[Duration, ...] = ("permanent", "long-term", "medium-term", "short-term")
 
 
@@ -85,9 +87,7 @@ def _largest(beam: ShelfBeam, curve: str) -> Force:
     return Force(design=design, service=service)
 
 
-def _peak(
-    beam: ShelfBeam, curve: str, always: np.ndarray, sometimes: np.ndarray
-) -> float:
+def _peak(beam: ShelfBeam, curve: str, always: np.ndarray, sometimes: np.ndarray) -> float:
     found = envelope(beam.result, always, sometimes)
     if curve == "reaction":
         return float(np.max(found.reaction_max))

@@ -7,7 +7,8 @@ from typing import Literal
 
 from shelfload import tables
 from shelfload.describe.catalogue import Catalogue
-from shelfload.describe.parts import Fill
+from shelfload.describe.parts import Fill, People
+from shelfload.idealise.people import people_load
 
 Duration = Literal["permanent", "long-term", "medium-term", "short-term"]
 
@@ -19,6 +20,8 @@ QUASI_PERMANENT = {"permanent": 1.0, "long-term": 1.0, "medium-term": 0.3, "shor
 Stored contents are taken as always there: 1.0 instead of the 0.8 of EN 1990 Table A1.1
 category E (from memory). 0.3 is category A, domestic areas.
 """
+
+NORMAL_QUANTILE_95 = 1.645
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,11 +39,16 @@ class BayLoad:
     points : tuple of (float, float, Duration)
         Force [N], place from the left of the clear width [mm], and how long it lasts.
     from_front : tuple of float
-        Place of each point from the front edge [mm].
+        Place of each point from the front edge [mm]; None where it is not said.
     words : str
         What it is.
     sources : tuple of str
         Where figures of the contents table come from.
+    cov : float or None
+        Coefficient of variation of the spread load, low and high of its row taken as the 5 %
+        and 95 % points of a normal spread [-]; None where no range is tabled.
+    persons : int
+        How many of the first ``points`` are single persons; one alone may be anywhere.
     """
 
     even: float = 0.0
@@ -49,7 +57,14 @@ class BayLoad:
     sources: tuple[str, ...] = ()
     reach: tuple[float, float] | None = None
     line: Literal["front", "rear"] | None = None
-    from_front: tuple[float, ...] = ()
+    from_front: tuple[float | None, ...] = ()
+    cov: float | None = None
+    persons: int = 0
+
+    @property
+    def roaming(self) -> float:
+        """One person who may be anywhere in the bay; drawn in its middle [N]."""
+        return self.points[0][0] if self.persons == 1 else 0.0
 
     def patch(self, start: float, end: float) -> tuple[float, float, float]:
         """Return where the spread load stands in a bay from start to end [mm], and how densely.
@@ -70,13 +85,16 @@ class BayLoad:
             if kept
         )
         depths = tuple(y for y, kept in zip(self.from_front, inside, strict=True) if kept)
+        persons = sum(inside[: self.persons])
         even, reach = self.even, self.reach
         if reach is not None:
             density = even * width / (reach[1] - reach[0])
             first, last = max(reach[0], left), min(reach[1], right)
             even = density * max(last - first, 0.0) / (right - left)
             reach = (first - left, last - left) if last > first else None
-        return replace(self, even=even, reach=reach, points=points, from_front=depths)
+        return replace(
+            self, even=even, reach=reach, points=points, from_front=depths, persons=persons
+        )
 
 
 def bay_load(
@@ -98,8 +116,11 @@ def bay_load(
     even = 0.0
     words: list[str] = []
     sources: list[str] = []
+    cov = None
     if fill.what is not None:
         row = catalogue.contents(fill.what)
+        if row.low is not None and row.high is not None:
+            cov = (row.high - row.low) / (2.0 * NORMAL_QUANTILE_95) / row.typical
         each = _row_value(row, fill.packed) * (fill.count or 1)
         even += fill.fill * _per_length(row.kind, each, width, height, depth)
         words.append(row.title if fill.count is None else f"{fill.count} x {row.title}")
@@ -112,16 +133,32 @@ def bay_load(
     points = tuple((point.load.value, point.at, point.duration) for point in fill.points)
     if points:
         words.append(f"{len(points)} point load{'s' if len(points) > 1 else ''}")
+    if fill.people is not None:
+        words.append(f"people {fill.people}")
     if fill.where != "all over" and even:
         words.append(f"on the {fill.where}")
-    return BayLoad(
+    found = BayLoad(
         even=even,
         points=points,
         words=" and ".join(words),
         sources=tuple(sources),
         reach={"left half": (0.0, width / 2), "right half": (width / 2, width)}.get(fill.where),
         line=LINES.get(fill.where),
-        from_front=tuple(point.from_front or 0.0 for point in fill.points),
+        from_front=tuple(point.from_front for point in fill.points),
+        cov=cov,
+    )
+    return found if fill.people is None else with_people(found, fill.people, width, depth)
+
+
+def with_people(load: BayLoad, people: People, width: float, depth: float) -> BayLoad:
+    """Put people on a bay of some clear width and depth [mm], beside what stands there."""
+    more = people_load(people, width, depth)
+    return replace(
+        load,
+        points=(*more.spots, *load.points),
+        from_front=(*[None] * len(more.spots), *load.from_front),
+        persons=more.persons,
+        sources=(*load.sources, *more.sources),
     )
 
 

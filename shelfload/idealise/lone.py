@@ -6,10 +6,13 @@ from itertools import accumulate, pairwise
 
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.model import LoneShelf
+from shelfload.describe.parts import Fill
 from shelfload.describe.site import Site
+from shelfload.describe.standing import Brackets
 from shelfload.idealise.loads import BayLoad, bay_load
+from shelfload.idealise.people import single_force
 from shelfload.idealise.place import Place
-from shelfload.idealise.sections import NoFigure, shelf_section
+from shelfload.idealise.sections import NoFigure, SlipSpan, shelf_section
 from shelfload.idealise.shelf_beam import (
     LoadedBay,
     ShelfBeam,
@@ -26,7 +29,8 @@ def lone_beam(lone: LoneShelf, site: Site, catalogue: Catalogue) -> ShelfBeam | 
     place = Place(unit=lone.name)
     lone = laid_out(lone)
     try:
-        shape = shelf_section(lone.shelf, lone.depth, None, catalogue)
+        slips = SlipSpan(span=min(lone.spans), continuous=len(lone.spans) > 1)
+        shape = shelf_section(lone.shelf, lone.depth, None, catalogue, slips)
     except NoFigure as missing:
         return Unbent(place=place, words="", reason=str(missing))
     bearing, said = end_bearing(lone.shelf)
@@ -49,10 +53,10 @@ def lone_beam(lone: LoneShelf, site: Site, catalogue: Catalogue) -> ShelfBeam | 
     ]
     # what stands in the outer spans goes on over the overhangs
     if left:
-        beside = BayLoad(even=loaded[0].load.even, words=loaded[0].load.words)
+        beside = _beyond(loaded[0].load, lone.fills[0], 0.0)
         loaded.insert(0, LoadedBay(name="left overhang", start=0.0, end=left, load=beside))
     if right:
-        beside = BayLoad(even=loaded[-1].load.even, words=loaded[-1].load.words)
+        beside = _beyond(loaded[-1].load, lone.fills[-1], right)
         loaded.append(LoadedBay(name="right overhang", start=at[-1], end=length, load=beside))
     return shelf_beam(
         place=place,
@@ -71,9 +75,21 @@ def lone_beam(lone: LoneShelf, site: Site, catalogue: Catalogue) -> ShelfBeam | 
     )
 
 
+def _beyond(load: BayLoad, fill: Fill | None, tip: float) -> BayLoad:
+    """What stands in an outer span goes on over the overhang; one person is at its tip [mm]."""
+    if fill is None or fill.people is None:
+        return BayLoad(even=load.even, words=load.words)
+    return BayLoad(
+        even=load.even,
+        words=load.words,
+        points=((single_force(fill.people), tip, "short-term"),),
+        from_front=(None,),
+    )
+
+
 def laid_out(lone: LoneShelf) -> LoneShelf:
     """Place brackets for the least sag where only the length and their number are given."""
-    count = getattr(lone.supports, "brackets", None)
+    count = lone.supports.number if isinstance(lone.supports, Brackets) else None
     if lone.plan is not None and not lone.spans:
         middle = lone.plan.inner_radius + lone.depth / 2
         clear = lone.plan.angle * middle - end_bearing(lone.shelf)[0]
@@ -85,6 +101,4 @@ def laid_out(lone: LoneShelf) -> LoneShelf:
     bearing, _ = end_bearing(lone.shelf)
     widths = [bearing, *[lone.support_width] * (count - 2), bearing]
     gaps = tuple(pitch - (before + after) / 2 for before, after in pairwise(widths))
-    return lone.model_copy(
-        update={"spans": gaps, "overhang_left": over, "overhang_right": over}
-    )
+    return lone.model_copy(update={"spans": gaps, "overhang_left": over, "overhang_right": over})

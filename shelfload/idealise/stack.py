@@ -14,7 +14,13 @@ from shelfload.idealise.backs import BackHold, back_hold, sheet_of
 from shelfload.idealise.geometry import BayAt, UprightAt, bays, shelf_name, uprights
 from shelfload.idealise.loads import BayLoad, bay_load
 from shelfload.idealise.place import Place
-from shelfload.idealise.sections import NoFigure, ShelfSection, shelf_section, weight_of
+from shelfload.idealise.sections import (
+    NoFigure,
+    ShelfSection,
+    SlipSpan,
+    shelf_section,
+    weight_of,
+)
 from shelfload.idealise.shelf_beam import (
     Landing,
     LoadedBay,
@@ -24,7 +30,8 @@ from shelfload.idealise.shelf_beam import (
     end_bearing,
     shelf_beam,
 )
-from shelfload.solve.beam import envelope
+from shelfload.idealise.top_load import people_on_top
+from shelfload.solve.beam import reaction_range
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +66,7 @@ def unit_stack(
     for number in range(len(unit.level), -1, -1):
         above = unit.level[number] if number < len(unit.level) else None
         below = unit.level[number - 1] if number > 0 else None
-        standing = _carriers(unit, below)
+        standing = carriers(unit, below)
         place = Place(unit=unit.name, part=shelf_name(unit, number))
         shelf = _shelf(unit, above)
         try:
@@ -85,8 +92,8 @@ def unit_stack(
     return found
 
 
-def _carriers(unit: Unit, below: Level | None) -> tuple[UprightAt, ...]:
-    """Uprights that carry a horizontal; none where it lies flat."""
+def carriers(unit: Unit, below: Level | None) -> tuple[UprightAt, ...]:
+    """Return the uprights that carry a horizontal; none where it lies flat."""
     if below is not None:
         return uprights(unit, below)
     if unit.base == "flat":
@@ -105,8 +112,15 @@ def horizontal_section(unit: Unit, number: int, catalogue: Catalogue) -> ShelfSe
     """
     above = unit.level[number] if number < len(unit.level) else None
     below = unit.level[number - 1] if number > 0 else None
-    back = _back_thickness(unit, below, above)
-    return shelf_section(_shelf(unit, above), unit.depth - back, unit.panel, catalogue)
+    back = back_thickness(unit, below, above)
+    shelf = _shelf(unit, above)
+    standing = carriers(unit, below)
+    spans = [
+        min(after.centre - before.centre for before, after in pairwise(run))
+        for run in (beam_runs(shelf, standing) if standing else ())
+    ]
+    slips = SlipSpan(span=min(spans), continuous=shelf.runs == "through") if spans else None
+    return shelf_section(shelf, unit.depth - back, unit.panel, catalogue, slips)
 
 
 def _shelf(unit: Unit, above: Level | None) -> Shelf:
@@ -114,8 +128,8 @@ def _shelf(unit: Unit, above: Level | None) -> Shelf:
     return own if own is not None else unit.shelf
 
 
-def _back_thickness(unit: Unit, *levels: Level | None) -> float:
-    """Thickest back beside a horizontal: it takes that much off the depth [mm]."""
+def back_thickness(unit: Unit, *levels: Level | None) -> float:
+    """Return the thickest back beside a horizontal: it takes that much off the depth [mm]."""
     backs = [back_of(unit, level) for level in levels if level is not None]
     return max((back.thickness for back in backs if back is not None), default=0.0)
 
@@ -136,7 +150,9 @@ def loaded_bays(
         whole = BayAt(number=1, left=lower[0].left, right=lower[-1].right)
         fill = unit.top_contents[0] if unit.top_contents else None
         # what stands on top has no shelf above it: a bay's usual height is taken
-        return [(whole, _load(fill, whole, unit.level[-1].height, depth, catalogue))]
+        if fill is None or fill.people is None:
+            return [(whole, _load(fill, whole, unit.level[-1].height, depth, catalogue))]
+        return people_on_top(unit, fill, lower, depth, catalogue)
     pairs = zip(bays(unit, above), above.fills, strict=True)
     return [(bay, _load(fill, bay, above.height, depth, catalogue)) for bay, fill in pairs]
 
@@ -161,7 +177,7 @@ def _beams(
     bearing, said = end_bearing(shelf)
     if isinstance(hold, str):
         said = [*said, f"the back is not counted on: {hold}"]
-    runs = _runs(shelf, standing)
+    runs = beam_runs(shelf, standing)
     made = []
     for number, run in enumerate(runs, start=1):
         start, end = run[0].right - bearing / 2, run[-1].left + bearing / 2
@@ -220,6 +236,8 @@ def _hold(
         # two sheets meet behind the shelf: the thinner is taken, with its own level alone
         back, level = min(closed, key=lambda pair: pair[0].thickness)
         closed = [(back, level)]
+    if below is None or above is None:
+        back = back.model_copy(update={"holds": "shelves"})  # the edge of the back itself
     sheet = sheet_of(
         [level.height for _, level in closed],
         [
@@ -231,7 +249,8 @@ def _hold(
     return back_hold(back, sheet, shape.pieces[0].material, site.service_class, catalogue)
 
 
-def _runs(shelf: Shelf, standing: Sequence[UprightAt]) -> list[tuple[UprightAt, ...]]:
+def beam_runs(shelf: Shelf, standing: Sequence[UprightAt]) -> list[tuple[UprightAt, ...]]:
+    """Return the uprights under each panel of a horizontal: all, or those beside each gap."""
     through = shelf.runs == "through" or len(standing) == 2
     return [tuple(standing)] if through else list(pairwise(standing))
 
@@ -241,7 +260,7 @@ def _past_the_beams(
 ) -> list[tuple[str, UprightForce]]:
     """Feet that stand right above an upright and never load the shelf between."""
     half = end_bearing(shelf)[0] / 2
-    ends = [(run[0].right - half, run[-1].left + half) for run in _runs(shelf, standing)]
+    ends = [(run[0].right - half, run[-1].left + half) for run in beam_runs(shelf, standing)]
     found = []
     for foot in landing:
         x = foot.upright.centre
@@ -279,15 +298,16 @@ def _feet(
         always = beam.weights({"self": 1.0, "landing dead": 1.0})
         sometimes = beam.weights({"contents": 1.0, "landing": 1.0, "spot": 1.0})
         steady = always @ beam.result.reactions
-        most = envelope(beam.result, always, sometimes).reaction_max
+        most, _ = reaction_range(beam.result, always, sometimes)
         for support, low, high in zip(beam.supports, steady, most, strict=True):
             dead[support.name] += float(low)
             imposed[support.name] += float(high - low)
     for name, foot in direct:
         dead[name] += foot.dead
         imposed[name] += foot.imposed
-    for upright in standing if level is not None else ():
-        dead[upright.name] += _upright_weight(unit, level, upright, catalogue)
+    if level is not None:
+        for upright in standing:
+            dead[upright.name] += _upright_weight(unit, level, upright, catalogue)
     part = "feet" if level is None else f"level {number + 1}"
     return tuple(
         UprightForce(

@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.model import Level, Unit, outer_width, upright_thickness
 from shelfload.describe.parts import Fill, Shelf, Upright
-from shelfload.idealise.geometry import bays, shelf_name, uprights
-from shelfload.idealise.loads import bay_load
-from shelfload.idealise.sections import weight_of
-from shelfload.idealise.stack import back_of
+from shelfload.idealise.geometry import BayAt, bays, shelf_name, uprights
+from shelfload.idealise.loads import BayLoad, bay_load
+from shelfload.idealise.people import BEHIND_EDGE, CENTRE_ABOVE
+from shelfload.idealise.pieces import NoFigure, pieces_of, weight_of
+from shelfload.idealise.stack import back_of, loaded_bays
+
+PEOPLE = "people"
+"""First word of the name of a person's weight."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,7 +108,7 @@ def unit_weights(unit: Unit, catalogue: Catalogue) -> UnitWeights:
     for number, level in enumerate(unit.level):
         items += _standing(unit, number, level, panels, height, catalogue)
         items += _contents(unit, number, level, panels, catalogue)
-    items += _on_top(unit, panels[-1], width, catalogue)
+    items += _on_top(unit, panels[-1], catalogue)
     return UnitWeights(
         unit=unit,
         items=tuple(item for item in items if item.force > 0.0),
@@ -137,14 +141,19 @@ def _panels(unit: Unit, catalogue: Catalogue) -> list[Panel]:
     for number in range(len(unit.level) + 1):
         shelf = horizontal(unit, number)
         thickness = sum(t for _, t in _layers(unit, shelf, catalogue))
-        found.append(
-            Panel(name=shelf_name(unit, number), shelf=shelf, thickness=thickness, z=z)
-        )
+        thickness += shelf.hollow.height if shelf.hollow is not None else 0.0
+        found.append(Panel(name=shelf_name(unit, number), shelf=shelf, thickness=thickness, z=z))
         z += thickness + (unit.level[number].height if number < len(unit.level) else 0.0)
     return found
 
 
 def _horizontal(unit: Unit, shelf: Shelf, width: float, catalogue: Catalogue) -> float:
+    try:
+        pieces = pieces_of(shelf, unit.depth, unit.panel, catalogue).pieces
+    except NoFigure:
+        pass  # no stiffness, but still a weight
+    else:
+        return sum(piece.weight for piece in pieces) * width
     lippings = [lip for lip in (shelf.lipping_front, shelf.lipping_rear) if lip is not None]
     depth = unit.depth - sum(lip.thickness for lip in lippings)
     weight = sum(per_area for per_area, _ in _layers(unit, shelf, catalogue)) * width * depth
@@ -206,57 +215,65 @@ def _standing(
     return found
 
 
-def _loads(
-    fill: Fill | None,
-    left: float,
-    width: float,
-    height: float,
-    depth: float,
-    catalogue: Catalogue,
-) -> list[tuple[float, float]]:
-    """Force [N] and place along the unit [mm] of what stands in a bay."""
-    load = bay_load(fill, width, height, depth, catalogue)
-    spots = [(force, left + at) for force, at, _ in load.points]
-    return [(load.even * width, left + width / 2), *spots]
-
-
 def _contents(
     unit: Unit, number: int, level: Level, panels: list[Panel], catalogue: Catalogue
 ) -> list[Weight]:
     floor = panels[number].z + panels[number].thickness
     back = back_of(unit, level)
     depth = unit.depth - (back.thickness if back is not None else 0.0)
-    return [
-        Weight(
+    found = []
+    for bay, fill in zip(bays(unit, level), level.fills, strict=True):
+        goods = Weight(
             name=f"contents of level {number + 1}, {bay.name}",
-            force=force,
+            force=0.0,
             x=unit.depth - depth / 2,
-            y=at,
+            y=0.0,
             z=floor + level.height / 2,
             level=number,
             bay=bay.number,
             moving=True,
         )
-        for bay, fill in zip(bays(unit, level), level.fills, strict=True)
-        for force, at in _loads(
-            fill, bay.left, bay.right - bay.left, level.height, depth, catalogue
-        )
-    ]
+        load = bay_load(fill, bay.right - bay.left, level.height, depth, catalogue)
+        found += _standing_in(goods, fill, bay, load, floor, unit.depth)
+    return found
 
 
-def _on_top(unit: Unit, top: Panel, width: float, catalogue: Catalogue) -> list[Weight]:
+def _on_top(unit: Unit, top: Panel, catalogue: Catalogue) -> list[Weight]:
     if not unit.top_contents:
         return []
-    height = unit.level[-1].height
+    fill, floor = unit.top_contents[0], top.z + top.thickness
+    goods = Weight(
+        name="contents on top",
+        force=0.0,
+        x=unit.depth / 2,
+        y=0.0,
+        z=floor + unit.level[-1].height / 2,
+        level=len(unit.level) - 1,
+        moving=True,
+    )
     return [
-        Weight(
-            name="contents on top",
-            force=force,
-            x=unit.depth / 2,
-            y=at,
-            z=top.z + top.thickness + height / 2,
-            level=len(unit.level) - 1,
-            moving=True,
-        )
-        for force, at in _loads(unit.top_contents[0], 0.0, width, height, unit.depth, catalogue)
+        weight
+        for bay, load in loaded_bays(unit, None, unit.depth, catalogue)
+        for weight in _standing_in(goods, fill, bay, load, floor, unit.depth)
     ]
+
+
+def _standing_in(
+    goods: Weight, fill: Fill | None, bay: BayAt, load: BayLoad, floor: float, front: float
+) -> list[Weight]:
+    """Weights on one bay, like ``goods`` but each with its force and place along the unit.
+
+    Persons are where they tip a unit most: near its front edge, upright on the panel at
+    height ``floor`` [mm].
+    """
+    found = [
+        replace(goods, force=load.even * (bay.right - bay.left), y=(bay.left + bay.right) / 2),
+        *(replace(goods, force=force, y=bay.left + at) for force, at, _ in load.points),
+    ]
+    if fill is None or fill.people is None:
+        return found
+    x = max(front - BEHIND_EDGE[fill.people], goods.x)
+    z = floor + CENTRE_ABOVE[fill.people]
+    for number in range(1, load.persons + 1):
+        found[number] = replace(found[number], name=f"{PEOPLE} {fill.people}", x=x, z=z)
+    return found

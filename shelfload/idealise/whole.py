@@ -9,11 +9,12 @@ from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.model import Project
 from shelfload.idealise.arrangement import Placed, arrange, stacks
 from shelfload.idealise.elevation import Elevation, elevations
+from shelfload.idealise.layup import laid_up
 from shelfload.idealise.lone import lone_beam
 from shelfload.idealise.place import Place
 from shelfload.idealise.plates import ShelfPlate, shelf_plate
 from shelfload.idealise.shelf_beam import ShelfBeam, Unbent
-from shelfload.idealise.stack import Stack
+from shelfload.idealise.stack import Stack, UprightForce
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,8 +48,25 @@ class Whole:
     @property
     def shelves(self) -> tuple[ShelfBeam | Unbent, ...]:
         """Every shelf described, in the order of the description, from the floor up."""
-        in_units = [shelf for stack in self.stacks for shelf in (*stack.unbent, *stack.shelves)]
+        in_units: list[ShelfBeam | Unbent] = []
+        for stack in self.stacks:
+            in_units += stack.unbent
+            in_units += stack.shelves
         return (*self.lone, *in_units)
+
+    def upright_forces(self, unit: str) -> tuple[UprightForce, ...]:
+        """Return what each upright of a unit carries: beam by beam, or more by the frame [N]."""
+        number = list(self.placed).index(unit)
+        framed = {
+            force.place: force
+            for elevation in self.elevations
+            if unit in elevation.units
+            for force in elevation.upright_forces()
+        }
+        return tuple(
+            max(force, framed.get(force.place, force), key=lambda one: one.dead + one.imposed)
+            for force in self.stacks[number].forces
+        )
 
     @property
     def beams(self) -> tuple[ShelfBeam, ...]:
@@ -58,6 +76,7 @@ class Whole:
 
 def idealise(project: Project, catalogue: Catalogue) -> Whole:
     """Idealise and solve everything a description holds."""
+    catalogue = laid_up(project, catalogue)
     placed = arrange(project, catalogue)
     walked = stacks(project, catalogue, placed)
     lone = tuple(lone_beam(lone, project.site, catalogue) for lone in project.shelf)

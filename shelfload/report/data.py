@@ -10,6 +10,9 @@ from shelfload import units
 from shelfload.advise.outcome import Outcome
 from shelfload.check.result import Check, SafeLoad
 from shelfload.idealise.place import Place
+from shelfload.idealise.stack import UprightForce
+from shelfload.report.joins import join_data
+from shelfload.report.odds import odds_data
 from shelfload.units import UnitSystem
 from shelfload.wording import Measure, spelled
 
@@ -27,6 +30,7 @@ def render(outcome: Outcome, system: UnitSystem) -> str:
 def content(outcome: Outcome, system: UnitSystem) -> dict[str, Any]:
     """Return the outcome as plain lists and dicts."""
     findings = outcome.findings
+    odds = {} if outcome.odds is None else {"odds": odds_data(outcome.odds, system)}
     return {
         "schema_version": SCHEMA_VERSION,
         "title": outcome.title,
@@ -34,6 +38,12 @@ def content(outcome: Outcome, system: UnitSystem) -> dict[str, Any]:
         "verdict": outcome.verdict.value,
         "checks": [check_data(check, system) for check in findings.checks],
         "safe_loads": [_safe_load(load, system) for load in findings.safe_loads],
+        "joins": [join_data(line, system) for line in findings.joins],
+        "uprights": [
+            upright_data(force, system)
+            for name in findings.whole.placed
+            for force in findings.whole.upright_forces(name)
+        ],
         "advice": [
             {"place": _place(advice.place), "text": spelled(advice.text, system)}
             for advice in outcome.advice
@@ -41,7 +51,15 @@ def content(outcome: Outcome, system: UnitSystem) -> dict[str, Any]:
         "models": [spelled(text, system) for text in findings.models],
         "assumptions": [spelled(text, system) for text in findings.assumptions],
         "cautions": [spelled(text, system) for text in outcome.cautions],
+        **odds,
     }
+
+
+def upright_data(force: UprightForce, system: UnitSystem) -> dict[str, Any]:
+    """Return what an upright carries down: always, and more when everything is full."""
+    dead, unit = _figure(force.dead, "force", system, as_mass=True)
+    imposed, _ = _figure(force.imposed, "force", system, as_mass=True)
+    return {"place": _place(force.place), "dead": dead, "imposed": imposed, "unit": unit}
 
 
 def _place(place: Place) -> dict[str, str]:

@@ -8,6 +8,11 @@ from dataclasses import dataclass, field
 from shelfload.advise.outcome import Outcome
 from shelfload.check.result import Check, SafeLoad, Verdict
 from shelfload.idealise.place import Place
+from shelfload.report.joins import HEADER, join_notes, join_rows
+from shelfload.report.odds import HEADER as ODDS
+from shelfload.report.odds import odds_notes, odds_rows
+from shelfload.report.uprights import HEADER as UPRIGHTS
+from shelfload.report.uprights import upright_rows
 from shelfload.units import UnitSystem
 from shelfload.wording import figure, spelled
 
@@ -41,10 +46,10 @@ class Section:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Document:
-    """A report in the order in which it is read."""
+    """A report in the order in which it is read; a table of figures has no verdict."""
 
     title: str
-    verdict: Verdict
+    verdict: Verdict | None
     summary: str
     blocks: tuple[Table | Section, ...] = field(default=())
 
@@ -81,6 +86,20 @@ def document(outcome: Outcome, system: UnitSystem, *, full: bool = False) -> Doc
         if listed:
             what = "every check" if full else "what does not simply pass"
             blocks.append(detail_table(f"{name}: {what}", listed, system))
+        if full and name in findings.whole.placed:
+            carried = upright_rows(findings.whole, name, system)
+            title = f"{name}: what each upright carries"
+            blocks.append(Table(title=title, header=UPRIGHTS, rows=carried))
+        joins = [line for line in findings.joins if line.place.unit == name]
+        if joins:
+            rows = join_rows(joins, system)
+            blocks.append(Table(title=f"{name}: joins and drilling", header=HEADER, rows=rows))
+            notes = join_notes(joins, system)
+            blocks.append(Section(title=f"{name}: notes on its joins", items=notes))
+    if outcome.odds is not None:
+        blocks.append(Table(title="Odds", header=ODDS, rows=odds_rows(outcome.odds, system)))
+        notes = odds_notes(outcome.odds, system)
+        blocks.append(Section(title="How the odds were found", items=notes))
     sources = {check.source for check in findings.checks if check.source}
     contents = {
         source
@@ -187,7 +206,7 @@ def _may_carry(place: Place, loads: Sequence[SafeLoad], system: UnitSystem) -> s
 def _question_table(title: str, checks: Sequence[Check], system: UnitSystem) -> Table:
     rows = [
         (
-            _where(check.place),
+            _where(check.place) if check.place.part else "whole",
             check.question,
             _value(check.value, check, system),
             _value(check.limit, check, system),

@@ -10,7 +10,7 @@ from shelfload.check.join_line import JoinLine
 from shelfload.units import UnitSystem
 from shelfload.wording import figure, spelled
 
-HEADER = ("join", "fasteners in each", "marks from either end", "holes", "undone?", "from")
+HEADER = ("", "join", "fasteners in each", "marks from either end", "holes", "undone?", "from")
 _DIGITS = 6
 
 
@@ -20,6 +20,7 @@ def join_rows(lines: Sequence[JoinLine], system: UnitSystem) -> tuple[tuple[str,
         tuple(
             spelled(cell, system)
             for cell in (
+                str(number),
                 _what(line),
                 _fasteners(line),
                 _marks(line),
@@ -28,8 +29,17 @@ def join_rows(lines: Sequence[JoinLine], system: UnitSystem) -> tuple[tuple[str,
                 _why(line),
             )
         )
-        for line in lines
+        for number, line in enumerate(lines, start=1)
     )
+
+
+def join_notes(lines: Sequence[JoinLine], system: UnitSystem) -> tuple[str, ...]:
+    """Return what else to know of the lines, each note once, with the numbers of its lines."""
+    notes: dict[str, list[str]] = {}
+    for number, line in enumerate(lines, start=1):
+        if line.note:
+            notes.setdefault(line.note, []).append(str(number))
+    return tuple(spelled(f"{', '.join(of)}: {note}", system) for note, of in notes.items())
 
 
 def _what(line: JoinLine) -> str:
@@ -41,6 +51,8 @@ def _what(line: JoinLine) -> str:
 def _fasteners(line: JoinLine) -> str:
     if not line.fastener:
         return line.by
+    if not line.count and line.spacing is not None:
+        return f"{line.fastener}, every {_mm(line.spacing)}"
     words = f"{line.count} x {line.fastener}"
     if line.spacing is not None:
         words += f", about {_mm(line.spacing)} apart"
@@ -71,8 +83,10 @@ def _holes(line: JoinLine) -> str:
 
 def _why(line: JoinLine) -> str:
     used = "" if line.used is None else f"{line.used:.0%} used: "
-    parts = [f"{used}{line.governs}" if line.governs else "", line.note]
-    return "; ".join(part for part in parts if part) or "-"
+    words = f"{used}{line.governs}" if line.governs else ""
+    if line.note:
+        words += "; see note" if words else "see note"
+    return words or "-"
 
 
 def _mm(value: float) -> str:
@@ -91,8 +105,8 @@ def join_data(line: JoinLine, system: UnitSystem) -> dict[str, Any]:
     return {
         "place": {"unit": line.place.unit, "part": line.place.part, "bay": line.place.bay},
         "join": spelled(line.join, system),
-        "by": line.by,
-        "demountable": line.demountable,
+        "by": spelled(line.by, system),
+        "demountable": spelled(line.demountable, system),
         "proposed": line.proposed,
         "joins": line.joins,
         "fastener": spelled(line.fastener, system),
@@ -102,14 +116,14 @@ def join_data(line: JoinLine, system: UnitSystem) -> dict[str, Any]:
         "count": line.count,
         "spacing": length(line.spacing),
         "positions": [length(mark) for mark in line.positions],
-        "along": line.along,
+        "along": spelled(line.along, system),
         "edge": length(line.edge),
         "pilot": length(line.pilot),
         "clearance": length(line.clearance),
         "countersink": length(line.countersink),
         "countersink_depth": length(line.countersink_depth),
         "used": None if line.used is None else float(f"{line.used:.{_DIGITS}g}"),
-        "basis": line.basis,
+        "basis": spelled(line.basis, system),
         "governs": spelled(line.governs, system),
         "note": spelled(line.note, system),
         "cheaper": spelled(line.cheaper, system),

@@ -14,7 +14,7 @@ from shelfload.report.document import (
     detail_table,
     summary,
 )
-from shelfload.report.joins import HEADER, join_data, join_rows
+from shelfload.report.joins import HEADER, join_data, join_notes, join_rows
 from shelfload.units import UnitSystem
 from shelfload.wording import figure, spelled
 
@@ -28,35 +28,37 @@ OWN_CAUTIONS = (
 def one_join_document(found: JoinFindings, system: UnitSystem) -> Document:
     """Lay out the answer to one join."""
     blocks: list[Section | Table] = [
+        Section(title="The join", items=(spelled(found.title, system),)),
         Section(
             title="What to do",
             items=tuple(spelled(text, system) for text in found.advice),
             numbered=True,
-        )
+        ),
     ]
     if found.options:
         rows = join_rows(found.options, system)
         blocks.append(
             Table(
                 title="Joins and drilling, the cheapest first",
-                header=HEADER[1:],
-                rows=tuple(row[1:] for row in rows),
+                header=HEADER[2:],
+                rows=tuple(row[2:] for row in rows),
             )
         )
+        blocks.append(Section(title="Notes", items=join_notes(found.options, system)))
     blocks.append(detail_table("Checks", list(found.checks), system))
     if found.double is not None:
         blocks.append(_double_table(found, system))
     sources = sorted({check.source for check in found.checks})
     blocks += [
         Section(title="Assumed", items=tuple(spelled(text, system) for text in found.assumptions)),
-        Section(title="Sources", items=tuple(sources)),
+        Section(title="Sources", items=tuple(spelled(text, system) for text in sources)),
         Section(title="Cautions", items=OWN_CAUTIONS),
     ]
     return Document(
-        title=spelled(found.title, system),
+        title="One join",
         verdict=found.verdict,
         summary=summary(found.checks),
-        blocks=tuple(blocks),
+        blocks=tuple(block for block in blocks if isinstance(block, Table) or block.items),
     )
 
 

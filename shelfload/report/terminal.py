@@ -41,9 +41,12 @@ def _print(document: Document, console: Console) -> None:
 
 
 def _header(document: Document) -> RenderableType:
+    title = Text(document.title, style="bold")
+    if document.verdict is None:
+        return Group(title, Text(document.summary))
     mark = MARKS[document.verdict]
     verdict = Text.assemble((mark, _STYLES[mark]), f"  ({document.summary})")
-    return Group(Text(document.title, style="bold"), verdict)
+    return Group(title, verdict)
 
 
 def _section(section: Section) -> RenderableType:

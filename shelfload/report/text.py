@@ -12,6 +12,7 @@ from shelfload.report.document import MARKS, Document, Section, Table
 
 _WIDTH = 78
 _NARROWEST = 6
+_HEADER_PADDING = 2  # tabulate makes a column that much wider than its header
 
 
 def markdown(document: Document) -> str:
@@ -19,7 +20,7 @@ def markdown(document: Document) -> str:
     lines = [
         f"# {_escaped(document.title)}",
         "",
-        f"**{MARKS[document.verdict]}** ({document.summary})",
+        _stated(document, "**"),
     ]
     for block in document.blocks:
         lines += ["", f"## {_escaped(block.title)}", ""]
@@ -35,7 +36,7 @@ def markdown(document: Document) -> str:
 
 def plain(document: Document) -> str:
     """Return the report as plain text of at most 80 columns, without any markup."""
-    lines = [document.title, f"{MARKS[document.verdict]} ({document.summary})"]
+    lines = [document.title, _stated(document, "")]
     for block in document.blocks:
         lines += ["", block.title, "-" * len(block.title)]
         if isinstance(block, Section):
@@ -47,6 +48,12 @@ def plain(document: Document) -> str:
         else:
             lines.append(_tabulated(block, "simple"))
     return "\n".join(lines) + "\n"
+
+
+def _stated(document: Document, strong: str) -> str:
+    if document.verdict is None:
+        return document.summary
+    return f"{strong}{MARKS[document.verdict]}{strong} ({document.summary})"
 
 
 def _tabulated(table: Table, style: Literal["github", "simple"]) -> str:
@@ -62,7 +69,10 @@ def fitted(header: Sequence[str], rows: Sequence[Sequence[str]], *, kept: int = 
     Each column gets what it needs; the widest give way until all fit. The first ``kept``
     columns, names to be typed again, are never broken.
     """
-    widths = [max(len(row[column]) for row in (header, *rows)) for column in range(len(header))]
+    widths = [
+        max(len(header[column]) + _HEADER_PADDING, *(len(row[column]) for row in rows), 0)
+        for column in range(len(header))
+    ]
     while sum(widths) > _WIDTH - 2 * (len(header) - 1) and max(widths[kept:]) > _NARROWEST:
         widths[widths.index(max(widths[kept:]), kept)] -= 1
     return tabulate(
@@ -71,7 +81,7 @@ def fitted(header: Sequence[str], rows: Sequence[Sequence[str]], *, kept: int = 
         tablefmt="simple",
         disable_numparse=True,
         maxcolwidths=widths,
-        maxheadercolwidths=widths,
+        maxheadercolwidths=[width - _HEADER_PADDING for width in widths],
     )
 
 

@@ -15,11 +15,21 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from shelfload.solve.beam_envelope import Envelope, envelope
+from shelfload.solve.beam_envelope import Envelope, envelope, envelopes, reaction_range
 from shelfload.solve.beam_model import Beam, Loads, within
 from shelfload.solve.beam_result import BeamResult, Extremes
 
-__all__ = ["Beam", "BeamResult", "Envelope", "Extremes", "Loads", "envelope", "solve"]
+__all__ = [
+    "Beam",
+    "BeamResult",
+    "Envelope",
+    "Extremes",
+    "Loads",
+    "envelope",
+    "envelopes",
+    "reaction_range",
+    "solve",
+]
 
 Array = NDArray[np.float64]
 Index = NDArray[np.intp]

@@ -73,33 +73,112 @@ def envelope(result: BeamResult, always: ArrayLike, sometimes: ArrayLike) -> Env
     -----
     Source: own derivation; superposition of influences.
     """
+    return envelopes(result, np.asarray([always]), np.asarray([sometimes]))[0]
+
+
+def envelopes(result: BeamResult, always: ArrayLike, sometimes: ArrayLike) -> list[Envelope]:
+    """Several envelopes of one beam at once, as :func:`envelope` gives them one by one.
+
+    Parameters
+    ----------
+    result : BeamResult
+        A single solved beam (no leading axes), a case per bay or kind of load [-]
+    always : array_like, shape (sets, cases)
+        Weight of each case that acts whatever the pattern [-]
+    sometimes : array_like, shape (sets, cases)
+        Further weight of each case that acts or not; 0 for none [-]
+
+    Returns
+    -------
+    envelopes : list of Envelope
+        One for each set of weights; see there for units [-]
+
+    Raises
+    ------
+    ValueError
+        If the weights don't match the cases, or the result holds many beams.
+
+    Notes
+    -----
+    A pattern that rules for some set is tried for all: it can't be worse than the worst.
+
+    Source: own derivation; superposition of influences.
+    """
     if result.reactions.ndim != 2:
         raise ValueError("result: one beam at a time, without leading axes")
-    fixed, moving = (np.asarray(weight, dtype=np.float64) for weight in (always, sometimes))
+    fixed, moving = (np.atleast_2d(np.asarray(w, dtype=np.float64)) for w in (always, sometimes))
     for name, weight in (("always", fixed), ("sometimes", moving)):
-        if weight.shape != (result.cases,) or not np.isfinite(weight).all():
+        if weight.shape != (len(fixed), result.cases) or not np.isfinite(weight).all():
             raise ValueError(f"{name}: {result.cases} finite weights needed, not {weight}")
 
-    patterns = _ruling_patterns(result, moving)
-    combined = result.combine(fixed + patterns * moving)
-    all_extremes = combined.extremes()
+    patterns = np.unique(
+        np.concatenate([_ruling_patterns(result, row) for row in _distinct(moving)]), axis=0
+    )
+    weights = fixed[:, None, :] + patterns * moving[:, None, :]
+    found = result.combine(weights.reshape(-1, result.cases)).extremes()
+    return [
+        _worst(result, found, n * len(patterns), patterns, fixed[n], moving[n])
+        for n in range(len(fixed))
+    ]
+
+
+def reaction_range(
+    result: BeamResult, always: ArrayLike, sometimes: ArrayLike
+) -> tuple[Array, Array]:
+    """Largest and smallest reaction of each support over all patterns of loads.
+
+    Parameters
+    ----------
+    result : BeamResult
+        A single solved beam, a case per bay or kind of load [-]
+    always : array_like, shape (cases,)
+        Weight of each case that acts whatever the pattern [-]
+    sometimes : array_like, shape (cases,)
+        Further weight of each case that acts or not; 0 for none [-]
+
+    Returns
+    -------
+    largest, smallest : ndarray, shape (n,)
+        Reactions, up positive [N]
+
+    Notes
+    -----
+    Source: own derivation; superposition of influences.
+    """
+    base = np.asarray(always, dtype=np.float64) @ result.reactions
+    share = np.asarray(sometimes, dtype=np.float64)[:, None] * result.reactions
+    return (
+        base + np.maximum(share, 0.0).sum(axis=0),
+        base + np.minimum(share, 0.0).sum(axis=0),
+    )
+
+
+def _distinct(moving: Array) -> Array:
+    """One row for each set of cases that come and go: only the signs of weights matter."""
+    rows: Array = np.unique(np.sign(moving), axis=0)
+    return rows
+
+
+def _worst(
+    result: BeamResult, found: Extremes, start: int, patterns: Pattern, fixed: Array, moving: Array
+) -> Envelope:
+    """Pick the worst of the patterns of one set, which stand from row ``start`` on."""
     segment = np.arange(result.marks.size - 1)
     worst: dict[str, Array] = {}
     behind: dict[str, Pattern] = {}
     for name in ("w_max", "w_min", "M_max", "M_min", "V_max", "V_min"):
-        values: Array = getattr(all_extremes, name)
+        values: Array = getattr(found, name)[start : start + len(patterns)]
         row = values.argmax(axis=0) if name.endswith("max") else values.argmin(axis=0)
         worst[name] = values[row, segment]
-        worst[f"{name}_at"] = getattr(all_extremes, f"{name}_at")[row, segment]
-        behind[name] = patterns[row]
-
+        worst[f"{name}_at"] = getattr(found, f"{name}_at")[start + row, segment]
+        behind[name] = patterns[row] & (moving != 0.0)
+    largest, smallest = reaction_range(result, fixed, moving)
     share = moving[:, None] * result.reactions
-    base = fixed @ result.reactions
     return Envelope(
         extremes=Extremes(**worst),
         patterns=behind,
-        reaction_max=base + np.maximum(share, 0.0).sum(axis=0),
-        reaction_min=base + np.minimum(share, 0.0).sum(axis=0),
+        reaction_max=largest,
+        reaction_min=smallest,
         reaction_max_pattern=_real(share).T & (share.T > 0.0),
         reaction_min_pattern=_real(share).T & (share.T < 0.0),
     )

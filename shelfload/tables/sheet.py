@@ -179,7 +179,7 @@ def _between(key: str, sheets: Sequence[Material], thickness: float) -> Resolved
     row = replace(
         below,
         name=key,
-        title=f"{below.title.rpartition(',')[0] or key}, {thickness:.4g} mm",
+        title=below.title.rpartition(",")[0] or key,  # its thickness is said beside it
         thickness_nominal=None,
         thickness_actual=thickness,
         density=max(below.density, above.density),

@@ -305,5 +305,3 @@ def own_material(*, thickness: float | None = None, **values: Any) -> Material:
     values.setdefault("gamma_M_class", gamma_M_class)
     values["name"] = folded(values["name"])
     return Material(**values)
-
-

@@ -33,9 +33,7 @@ panel = { material = "birch-plywood", thickness = "18 mm" }
 
 
 def process(*arguments):
-    subprocess.run(
-        [sys.executable, *arguments], stdout=subprocess.DEVNULL, check=False, timeout=60
-    )
+    subprocess.run([sys.executable, *arguments], stdout=subprocess.DEVNULL, check=False, timeout=60)
 
 
 @pytest.mark.benchmark(group="cold process")

@@ -196,9 +196,7 @@ def test_divider_of_the_level_above_lands_on_the_shelf_below():
     def sag(above):
         raw = {"materials": {"plain": PLAIN}, "unit": [unit(above)]}
         checks = findings(raw).checks
-        return next(
-            c for c in checks if c.place.part == "shelf 1" and c.question.startswith("sag")
-        )
+        return next(c for c in checks if c.place.part == "shelf 1" and c.question.startswith("sag"))
 
     # Free body of the divider in mid-span: it carries half of what stands on the shelf above
     # (two simple spans cut between uprights), that shelf's self-weight and its own.

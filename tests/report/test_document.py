@@ -8,10 +8,10 @@ import json
 import pytest
 
 import shelfload
+from shelfload.check.result import Verdict
 from shelfload.describe.examples import example_names, example_text
 from shelfload.report import data, terminal, text
 from shelfload.report.document import Document, Section, Table, document
-from shelfload.check.result import Verdict
 from shelfload.wording import figure, spelled
 
 

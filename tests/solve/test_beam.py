@@ -14,7 +14,7 @@ from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
 from shelfload.errors import Mechanism
-from shelfload.solve.beam import Beam, Loads, envelope, solve
+from shelfload.solve.beam import Beam, Loads, envelope, envelopes, reaction_range, solve
 from shelfload.solve.polynomial import derivative, unit_roots, value
 
 seeds = st.integers(0, 2**32 - 1)
@@ -578,3 +578,28 @@ def test_a_maximum_where_the_search_is_split_is_found(place):
         slope[0, :3] = scale * np.array([place, -1.0 + 0.5 * place, -0.5])  # (place - t)(1 + t/2)
         _, found = unit_roots(slope)
         assert found == pytest.approx([place], rel=1e-9)
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.data())
+def test_several_envelopes_at_once_equal_each_on_its_own(data):
+    spans = data.draw(st.lists(st.floats(300.0, 900.0), min_size=1, max_size=4))
+    at = np.concatenate([[0.0], np.cumsum(spans)])
+    beam = Beam(length=float(at[-1]), support_at=at, EI=np.array(5e8), GA=np.array(4e5))
+    count = len(spans)
+    loads = Loads.uniform(range(count), at[:-1], at[1:], 1.0, cases=count)
+    result = solve(beam, loads)
+    weights = st.lists(st.floats(0.0, 2.0), min_size=count, max_size=count)
+    always = [data.draw(weights) for _ in range(3)]
+    sometimes = [data.draw(weights) for _ in range(3)]
+    together = envelopes(result, always, sometimes)
+    for one, fixed, moving in zip(together, always, sometimes, strict=True):
+        alone = envelope(result, fixed, moving)
+        for name in ("w_max", "w_min", "M_max", "M_min", "V_max", "V_min"):
+            np.testing.assert_allclose(
+                getattr(one.extremes, name), getattr(alone.extremes, name), rtol=1e-9, atol=1e-9
+            )
+        np.testing.assert_allclose(one.reaction_max, alone.reaction_max)
+        largest, smallest = reaction_range(result, fixed, moving)
+        np.testing.assert_allclose(largest, alone.reaction_max)
+        np.testing.assert_allclose(smallest, alone.reaction_min)

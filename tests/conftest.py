@@ -1,0 +1,10 @@
+"""Shared by all tests."""
+
+from __future__ import annotations
+
+import os
+
+# As the program itself does, before numpy is imported: small matrices gain nothing from a
+# second thread, and lose much where the machine is busy.
+for name in ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS"):
+    os.environ.setdefault(name, "1")
