@@ -67,6 +67,7 @@ def _place(place: Place) -> dict[str, str]:
 
 
 def check_data(check: Check, system: UnitSystem) -> dict[str, Any]:
+    """Return one check as a dict of the documented keys."""
     value, unit = _figure(check.value, check.measure, system, as_mass=check.as_mass)
     limit, _ = _figure(check.limit, check.measure, system, as_mass=check.as_mass)
     return {

@@ -131,6 +131,7 @@ def _spelled(texts: Sequence[str], system: UnitSystem) -> tuple[str, ...]:
 
 
 def summary(checks: Sequence[Check]) -> str:
+    """Count the answers in words, the gravest first."""
     counts = dict.fromkeys(reversed(Verdict), 0)
     for check in checks:
         counts[check.verdict] += 1
@@ -223,6 +224,7 @@ def _question_table(title: str, checks: Sequence[Check], system: UnitSystem) -> 
 
 
 def detail_table(title: str, checks: Sequence[Check], system: UnitSystem) -> Table:
+    """List checks with their figures and what these came from."""
     rows = [
         (
             _where(check.place),

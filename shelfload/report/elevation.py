@@ -17,7 +17,15 @@ from shelfload.report import carcass
 from shelfload.report.document import MARKS
 from shelfload.report.ink import CLASSES
 from shelfload.report.key import key_of
-from shelfload.report.states import UNKNOWN, SagShape, State, exaggeration, sag_shapes, states
+from shelfload.report.states import (
+    UNKNOWN,
+    SagShape,
+    State,
+    exaggeration,
+    gravest,
+    sag_shapes,
+    states,
+)
 from shelfload.report.svg import (
     Drawing,
     Scale,
@@ -32,7 +40,7 @@ from shelfload.report.svg import (
 from shelfload.units import UnitSystem
 from shelfload.wording import figure, spelled
 
-LEFT, RIGHT, TOP, FOOT = 62.0, 118.0, 40.0, 68.0
+LEFT, RIGHT, TOP, FOOT = 62.0, 118.0, 52.0, 68.0
 NARROW, WIDE = 470.0, 760.0
 TALLEST = 470.0
 _BAR, _CHIP = 92.0, 34.0
@@ -114,13 +122,17 @@ def group_elevation(
             *(() if placed.below else carcass.ground(scale, placed)),
             *carcass.wall_marks(scale, placed, whole.project.site),
         ]
+        middle = scale.x(placed.weights.width / 2), scale.y(placed.weights.height / 2)
+        verdict = gravest(states(findings, placed.unit.name).values())
+        name = shortened(placed.unit.name, 26)
+        names_at.append(label(*middle, name, at="middle", class_="d-name"))
         names_at.append(
             label(
-                scale.x(placed.weights.width / 2),
-                scale.y(placed.weights.height / 2) + 4,
-                shortened(placed.unit.name, 26),
+                middle[0],
+                middle[1] + 17,
+                MARKS[verdict],
                 at="middle",
-                class_="d-name",
+                class_=f"d-name d-{CLASSES[verdict]}",
             )
         )
     parts += names_at
@@ -185,7 +197,14 @@ def _measured(scale: Scale, placed: Placed, system: UnitSystem) -> list[str]:
 def _chips(scale: Scale, placed: Placed, known: dict[str, State], key: str) -> list[str]:
     """Write beside each shelf how far it is used; neighbours keep clear of each other."""
     x = scale.x(placed.weights.width) + 22
-    parts, last = [], np.inf
+    shelves = {panel.name for panel in placed.weights.panels}
+    others = [state for part, state in known.items() if part not in shelves]
+    parts: list[str] = []
+    if others:
+        whole = gravest(others)
+        parts.append(label(x, 12, "stand and fixings", class_="d-soft"))
+        parts.append(label(x, 27, MARKS[whole], class_=f"d-{CLASSES[whole]}"))
+    last = np.inf
     for panel in placed.weights.panels:
         level = scale.y(panel.z + panel.thickness / 2)
         y = min(level, last - _CHIP)

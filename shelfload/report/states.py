@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -9,7 +10,7 @@ from numpy.typing import NDArray
 
 from shelfload.check.assess import Findings
 from shelfload.check.criteria import sag_factors
-from shelfload.check.result import Check, Verdict
+from shelfload.check.result import Check, Verdict, worst
 from shelfload.idealise.shelf_beam import ShelfBeam
 from shelfload.idealise.whole import Whole
 from shelfload.report.document import MARKS
@@ -71,6 +72,11 @@ def states(findings: Findings, unit: str) -> dict[str, State]:
         )
         for part, check in found.items()
     }
+
+
+def gravest(states_: Iterable[State]) -> Verdict:
+    """Return the gravest verdict of several parts."""
+    return worst(state.verdict for state in states_)
 
 
 def sag_shapes(findings: Findings, unit: str) -> list[SagShape]:

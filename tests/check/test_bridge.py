@@ -18,8 +18,8 @@ def test_bridge_lands_on_both_towers_and_presses_by_hand():
         assert over.value == pytest.approx(0.0, abs=1e-6)
         assert over.verdict is Verdict.PASSES
     press = the(found, "standing", "presses on", unit="bridge", bay="left side")
-    # one side: bottom and top boards span 1966 mm (6 mm bearing), 300 deep; side 360 high
-    dead = PER_AREA * 300 * (2 * 1966 / 2 + 360)
+    # half of it: bottom and top boards 1960 mm long, 300 deep, two sides 400 high
+    dead = PER_AREA * 300 * (1960 + 400)
     N = 1.35 * dead + 1.5 * 30 * G  # EN 1990 (6.10)
     assert press.value == pytest.approx(N / (20 * 300), rel=1e-6)
     # C16 across the grain 2.2 MPa (EN 338:2016), plywood kmod 0.7, gamma_M 1.2
@@ -86,3 +86,49 @@ def test_added_load_reaches_the_uprights_of_the_tower():
     before = the(alone, "level 1", "uprights buckle", unit="l").value
     assert the(under, "level 1", "uprights buckle", unit="l").value > 3 * before
     assert asked(under, "floor", unit="bridge") == []
+
+
+def test_screwed_down_unit_is_asked_with_one_line_lost():
+    upper = unit("upper", bays=(360,), heights=(160,), on="lower")
+    loose = findings(unit("lower"), upper)
+    # 3.36 kg = 32.95 N at 150: 4942.6 N mm against 44.5 N at its top, 200
+    lifts = the(loose, "standing", "lifts off", unit="upper")
+    assert lifts.limit == pytest.approx(PER_AREA * 300 * (2 * 360 + 2 * 200) * 150)
+    assert lifts.value == printed("8900.0")
+    assert lifts.verdict is Verdict.FAILS
+    # of two lines one is left: 125 N sideways, and 50 N apart at mid-depth, 150 from the edge
+    screwed = findings(unit("lower"), {**upper, "joins": {"stack": "screws"}})
+    slides = the(screwed, "standing", "slides", unit="upper")
+    assert slides.question == "slides when pulled, empty, one line of screws lost"
+    assert slides.limit == printed("131.59")
+    lifts = the(screwed, "standing", "lifts off", unit="upper")
+    assert lifts.limit == pytest.approx((32.95 + 50) * 150, rel=1e-3)
+    assert lifts.verdict is Verdict.PASSES
+
+
+def test_deeper_upper_unit_is_leant_on():
+    upper = unit("upper", bays=(360,), depth=400, on="lower")
+    found = findings(unit("lower", depth=200), upper)
+    # a hand of 150 N 200 in front of what is below: 30000 N mm; own weight right over the edge
+    lifts = the(found, "standing", "lifts off", unit="upper")
+    assert lifts.value == pytest.approx(150 * 200)
+    assert lifts.limit == pytest.approx(0.0, abs=1e-6)
+    assert lifts.verdict is Verdict.FAILS
+
+
+def test_restraint_of_an_upper_unit_with_one_lost():
+    tie = {"maker": "anchor", "carcass": "anchor", "count": 3}
+    found = findings(
+        unit("lower", heights=(760,)),
+        unit("upper", on="lower", heights=(760,), restraint=tie),
+        site={"wall": "solid brick", "floor": {"covering": "hard"}},
+    )
+    check = the(found, "restraint", "pull if one restraint", unit="upper")
+    assert check.value == printed("222")
+    assert check.governs == "2 of 3 left"
+    alone = findings(
+        unit("lower"),
+        unit("upper", on="lower", restraint={**tie, "count": 1}),
+        site={"wall": "solid brick"},
+    )
+    assert the(alone, "restraint", "pull if one restraint").verdict is Verdict.FAILS

@@ -11,6 +11,8 @@ from described import G, asked, the
 from outcomes import example_outcome
 from printed import printed
 
+from shelfload.check.tipping_body import body_of, moments, scenarios
+
 CUPBOARD, STORE, BRIDGE = (
     example_outcome(name).findings for name in ("wall-cupboard", "tall-store", "bench-bridge")
 )
@@ -41,7 +43,7 @@ def test_ink_cupboard_on_its_hangers():
 def test_ink_cupboard_is_for_one_person():
     # the cupboard empty: 107.765 / 9.80665 = 10.989 kg
     # its hands 200 + 130 = 330 out: 250 / 330 = 0.7576; from 750 to 1450, the worse end up there:
-    # 1 - 0.0003 x 700 = 0.79; travel 1450: 0.82 + 45 / 1450 [in cm 4.5 / 145] = 0.8510; grip 0.95
+    # 1 - 0.0003 x 700 = 0.79; travel 1450 from the floor: 0.82 + 45 / 1450 = 0.8510; grip 0.95
     #   23 x 0.7576 x 0.79 x 0.8510 x 0.95 = 11.13 kg: one person is enough
     check = the(CUPBOARD, "lifting", "people to lift whole unit", unit="ink cupboard")
     RWL = 23 * 250 / 330 * 0.79 * (0.82 + 45 / 1450) * 0.95
@@ -59,17 +61,15 @@ def test_sleeve_store_pulled_at_the_height_of_a_chest():
     # at 3.2 with 306.8; contents (at 178.25) would hold and are left out
     #   333.159 x 135 + 59.596 x 306.8 = 44976.5 + 18284.2 = 63260.7 N mm
     # pull 44.5 at 1422: 63279.0 N mm: just over, so it is tied back
-    (text,) = [text for text in STORE.assumptions if "without its restraints" in text]
-    stated = [float(part.split("\x1f")[0]) for part in figures_in(text)]
-    assert stated[1] == printed("63260.7")
-    assert stated[0] == printed("63279.0")
-
-
-def figures_in(text):
-    """Return the figures of a sentence that the report has not spelled yet."""
-    from shelfload.wording import FIGURE
-
-    return [match.group(1) for match in FIGURE.finditer(text)]
+    placed = STORE.whole.placed["sleeve store"]
+    body = body_of(STORE.whole, placed)
+    (pulled,) = [
+        one for one in scenarios(STORE.whole, placed, body) if one.question.endswith("pulled")
+    ]
+    holding, tipping = moments(body, pulled)
+    assert holding == printed("63260.7")
+    assert tipping == printed("63279.0")
+    assert any("without its restraints, tips over when pulled" in a for a in STORE.assumptions)
 
 
 def test_sleeve_store_tilted_up_by_its_top():

@@ -11,6 +11,7 @@ from shelfload.check.lifting import one_person, sections
 from shelfload.check.result import Verdict
 from shelfload.describe.reader import read_raw
 from shelfload.idealise.arrangement import arrange
+from shelfload.wording import spelled
 
 BACK = {"material": "board", "thickness": "6 mm", "fixed": "glued"}
 
@@ -100,3 +101,22 @@ def test_platform_brings_a_high_lift_within_reach():
     check = the(low, "lifting", "people to lift whole unit")
     assert check.verdict in (Verdict.PASSES, Verdict.CLOSE)
     assert any("from a platform" in text for text in low.assumptions)
+
+
+def test_largest_box_for_one_person_by_hand():
+    # one level on the floor, 300 deep: taken at 200, half its height of 400: no travel
+    # 23 x 250 / 350 x (1 - 0.0003 x 550) x 1 x 0.95 = 13.032 kg
+    # sides 2 x 400 x 300 x 20 of 500 kg/m3 = 2.4 kg; two boards of 960 x 300 = 5.76 kg on 1000
+    # width: (13.032 - 2.4) / 0.00576 = 1845.8 mm
+    found = findings(unit(comes_apart="boxes"))
+    (text,) = [text for text in found.assumptions if "largest box" in text]
+    said = spelled(text, "metric")
+    assert "13" in said
+    assert "1846 mm" in said or "1845.8 mm" in said
+    assert 23 * 250 / 350 * (1 - 0.0003 * 550) * 0.95 == pytest.approx(13.032, abs=5e-4)
+
+
+def test_box_too_high_for_anyone_is_told():
+    hung = unit(underside="1800 mm", hangs={"maker": "anchor", "carcass": "anchor"})
+    found = findings(hung, site={"wall": "concrete"})
+    assert any("one person can lift no box" in text for text in found.assumptions)

@@ -215,16 +215,23 @@ def test_unit_between_neighbours_shears_its_fasteners():
     )  # fmt: skip
     found = findings(*towers, middle)
     # (80.02 + 235.36) / 2 + 150 of hand = 307.69 on one side; / 4 x 1.25 uneven
-    check = the(found, "neighbours", bay="left side")
+    check = the(found, "neighbours", "holds", bay="left side")
     assert check.value == printed("96.15")
+    # with one of four lost and no hand: (80.02 + 235.36) / 2 / 3 x 1.25
+    lost = the(found, "neighbours", "if one fastener gives out", bay="left side")
+    assert lost.value == printed("65.70")
+    assert lost.limit == pytest.approx(600.0)
+    alone = findings(*towers, {**middle, "between": {**middle["between"], "count": 1}})
+    one = the(alone, "neighbours", "if one fastener gives out", bay="left side")
+    assert one.verdict is Verdict.FAILS
     bolted = findings(
         *towers, {**middle, "between": {"left": "l", "right": "r", "screw": "connector-bolt-m6"}}
     )
-    assert the(bolted, "neighbours", bay="left side").verdict is Verdict.PASSES
+    assert the(bolted, "neighbours", "holds", bay="left side").verdict is Verdict.PASSES
     screwed = findings(
         *towers, {**middle, "between": {"left": "l", "right": "r", "screw": "chipboard-screw-4"}}
     )
-    assert the(screwed, "neighbours", bay="left side").verdict is Verdict.NOT_CHECKED
+    assert the(screwed, "neighbours", "holds", bay="left side").verdict is Verdict.NOT_CHECKED
 
 
 def test_row_above_the_unit_is_a_mistake():
@@ -276,3 +283,19 @@ def test_load_at_one_end_goes_to_the_fixings_there():
     own = PER_AREA * 300 * (2 * 960 + 2 * 400 + 360)
     y = (own * 500 + 24 * G * (20 + 235)) / (own + 24 * G)
     assert b == pytest.approx(a * 2 * (1 - y / 1000), rel=1e-6)
+
+
+def test_what_holds_if_a_line_of_fixings_is_lost():
+    # overhead; the line at 350 gone, M = 315.38 x 150 = 47307 on the line at 150, two fixings:
+    # 47307 / 150 / 2 = 157.7 each (the hand left out, loads as they are)
+    raised = {"underside": "1300 mm"}
+    two = hung(hangs={**HANGS, "heights": ["150 mm", "350 mm"]}, **raised)
+    lost = the(two, "wall", "pull if one line")
+    assert lost.value == printed("157.7")
+    assert lost.verdict is Verdict.PASSES
+    assert not any("one line of fixings alone" in text for text in two.assumptions)
+    one = hung(**raised)
+    assert not asked(one, "wall", "pull if one line")
+    assert any("one line of fixings alone" in text for text in one.assumptions)
+    edge = hung(hangs={**HANGS, "heights": ["0 mm", "350 mm"]}, **raised)
+    assert the(edge, "wall", "pull if one line").verdict is Verdict.NOT_CHECKED
