@@ -618,7 +618,7 @@ def in_pint(unit: str, dimension: Dimension, weights: dict[str, str]) -> str:
 @pytest.mark.parametrize(("dimension", "unit"), ROWS)
 def test_each_row_of_the_table_is_pints_to_the_last_digit(dimension, unit):
     weights = {"g": "gf", "kg": "kgf", "t": "tf", "lb": "lbf", "oz": "ozf", "pcf": "pcf*g_0"}
-    one = registry().Quantity(Fraction(1), in_pint(unit, dimension, weights))
+    one = registry(Fraction).Quantity(Fraction(1), in_pint(unit, dimension, weights))
     assert Fraction(one.to(pint_name(INTERNAL[dimension])).magnitude) == FACTORS[dimension][unit]
 
 
@@ -1081,3 +1081,8 @@ def test_text_is_read_and_shown_without_loading_pint(code):
 
 def test_a_quantity_loads_pint():
     assert loads_pint("quantity(1.0, 'length')")
+
+
+@pytest.mark.parametrize("dimension", ["length", "area load", "line load", "stress", "moment"])
+def test_quantity_can_be_printed(dimension):
+    assert str(units.quantity(2.0, dimension)).startswith("2.0 ")

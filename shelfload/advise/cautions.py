@@ -108,6 +108,11 @@ FLOOR = (
     "The floor is not cleared for this load. Ask the owner or a licensed person, most of all for "
     "old floors, lofts and ceilings, and watch for cracks, sag and doors that start to stick."
 )
+PEOPLE = (
+    "People on it: the loads are those of sitting, standing or lying still. Jumping, and more "
+    "people than it has room for, are not checked. Round edges, fix it to the wall, and where "
+    "one can fall from it give it the guard rail that local rules ask for."
+)
 NOT_CHECKED = (
     "Something above is not checked. That is not a pass: find out what is missing before you build."
 )
@@ -148,6 +153,13 @@ def _wall_unknown(seen: _Seen) -> bool:
     return _needs_wall(seen) and wall in (None, "unknown", "metal stud", "lath and plaster")
 
 
+def _any_people(seen: _Seen) -> bool:
+    fills = [fill for lone in seen.project.shelf for fill in lone.fills]
+    for unit in seen.project.unit:
+        fills += [*unit.top_contents, *(fill for level in unit.level for fill in level.fills)]
+    return any(fill is not None and fill.people is not None for fill in fills)
+
+
 def _any_heavy(seen: _Seen) -> bool:
     return any(
         section.mass > LOAD_CONSTANT
@@ -182,6 +194,7 @@ _TRIGGERS: tuple[tuple[Callable[[_Seen], bool], tuple[str, ...]], ...] = (
         lambda seen: seen.project.site.children and any(unit.drawers for unit in seen.project.unit),
         (DRAWERS,),
     ),
+    (_any_people, (PEOPLE,)),
     (_any_heavy, (HEAVY,)),
     (lambda seen: _not_passed(seen, "", "stays square"), (RACKING,)),
     (lambda seen: _not_passed(seen, "floor"), (FLOOR,)),

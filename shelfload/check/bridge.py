@@ -79,7 +79,7 @@ def _asked(whole: Whole, placed: Placed, stack: Stack) -> Answer:
     below = [whole.placed[name] for name in placed.below]
     lines = screw_lines(placed.unit)
     checks = [_sliding(placed, lines), _lifting_off(whole, placed, lines)]
-    for foot in _whole_feet(placed, stack):
+    for foot in whole_feet(placed, stack):
         checks += _landing(whole, placed, foot, below)
     if len(below) > 1:
         checks += _level(placed, below)
@@ -158,7 +158,7 @@ def _level(placed: Placed, below: list[Placed]) -> Iterator[Check]:
     )
 
 
-def _whole_feet(placed: Placed, stack: Stack) -> list[UprightForce]:
+def whole_feet(placed: Placed, stack: Stack) -> list[UprightForce]:
     """Feet that together bring the whole weight of a unit.
 
     The walk down its shelves leaves out its backs and the ends of its sides: shared evenly.

@@ -187,6 +187,7 @@ def _bearing(beam: ShelfBeam, plate: ShelfPlate, criterion: Criterion) -> Demand
     )
 
 
+BACK_IN_SHEAR = "back as a shear panel"
 PIN_REACH = 16.0
 """Length over which a shelf bears on a pin [mm].
 
@@ -274,7 +275,7 @@ def _back(beam: ShelfBeam, plate: ShelfPlate, duration: Duration) -> Demand:
     line = np.stack([plate.first_day.back, plate.crept.back]) / length
     limit = plate.hold.shear_allowed
     return Demand(
-        question="back as a shear panel",
+        question=BACK_IN_SHEAR,
         method="buckling of a sheet in shear, half of the critical stress, E after years",
         source="EN 1993-1-5:2006, Annex A.3; half: own caution",
         governs=plate.hold.words,

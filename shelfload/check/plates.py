@@ -15,7 +15,7 @@ from shelfload.check.criteria import (
     Unanswered,
     strength_factors,
 )
-from shelfload.check.plate_demands import Demand, both, plate_demands
+from shelfload.check.plate_demands import BACK_IN_SHEAR, Demand, both, plate_demands
 from shelfload.check.plate_safe_load import plate_safe_loads
 from shelfload.check.result import Answer, Check, Verdict, worst
 from shelfload.idealise.place import Place
@@ -47,6 +47,11 @@ def plate_checks(
     return [*asked.values(), *kept, *_lifting_off(beam, plate), *_fixings(beam, plate, plain)]
 
 
+FIXINGS_OF_THE_BACK = "fixings of the back"
+OF_THE_BACK = {FIXINGS_OF_THE_BACK, BACK_IN_SHEAR}
+"""Questions about the back alone: without it the shelf may still carry as a plain beam."""
+
+
 def plate_answer(
     beam: ShelfBeam,
     plate: ShelfPlate,
@@ -56,12 +61,17 @@ def plate_answer(
     """Answer for a shelf that bends as a plate; ``plain`` is the answer of its plain beam.
 
     A back that can't be counted on for what leans on it is left out: a shelf that carries
-    everything as a plain beam needs none.
+    everything as a plain beam needs none. That holds only where nothing but the back itself
+    is in doubt: a shelf held at its rear may tip forward and sag more than a plain beam.
     """
     demands = plate_demands(beam, plate, asked)
     checks = plate_checks(beam, plate, demands, plain.checks)
-    gravest = worst(check.verdict for check in checks)
-    if plate.model == "three edges" and gravest in (Verdict.FAILS, Verdict.NOT_CHECKED):
+    doubtful = {
+        check.question
+        for check in checks
+        if check.verdict in (Verdict.FAILS, Verdict.NOT_CHECKED)
+    }
+    if plate.model == "three edges" and doubtful and doubtful <= OF_THE_BACK:
         as_beam = worst(check.verdict for check in plain.checks)
         if as_beam in (Verdict.PASSES, Verdict.CLOSE):
             said = f"a plain beam, which passes; not counted is its {plate.hold_words}"
@@ -176,7 +186,7 @@ def _fixings(beam: ShelfBeam, plate: ShelfPlate, plain: Sequence[Check]) -> list
     return [
         Check(
             place=beam.place,
-            question="fixings of the back",
+            question=FIXINGS_OF_THE_BACK,
             method=plate.words,
             source=f"{EC5}, 8.3",
             measure="force",

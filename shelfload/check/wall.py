@@ -215,10 +215,7 @@ def _line_lost(
     links = chains["long-term"].links
     known = [link.tension for link in links if link.tension is not None and not link.refused]
     blank = any(link.reason or link.provisional or link.refused for link in links)
-    pull = float(tension_by_rotation(M, left).max()) * row.share * load.skew if left.any() else None
-    reason = "a link of the chain is not checked" if blank or not known else ""
-    if pull is None:
-        reason = "the line that is left has no lever about the lower edge"
+    pull = float(tension_by_rotation(M, left).max()) * row.share * load.skew
     return Check(
         place=place,
         question="pull if one line of fixings gives out",
@@ -227,7 +224,7 @@ def _line_lost(
         measure="force",
         value=pull,
         limit=min(known, default=None),
-        reason=reason,
+        reason="a link of the chain is not checked" if blank or not known else "",
         governs=f"{len(left)} of {len(heights)} lines left",
         as_mass=True,
         remedy="Set the lines further above the underside, or use more fixings in each.",

@@ -87,6 +87,11 @@ def add_shelf(commands: Commands) -> None:
     add("--load", metavar="LOAD", help="30 kg/m, 40 kg, 2 kPa, 40 psf, 600 kg/m3")
     add("--contents", metavar="NAME", help="see: shelfload contents")
     add(
+        "--people",
+        choices=["sitting", "standing", "sleeping", "leaning"],
+        help="who is on it, of a seat, a platform, a bed, a desk or bench top",
+    )
+    add(
         "--point",
         action="append",
         default=[],

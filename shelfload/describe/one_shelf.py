@@ -137,6 +137,8 @@ def _fill(options: Mapping[str, Any], mistakes: list[Mistake]) -> dict[str, Any]
         fill["what"] = options["contents"]
     if options["load"]:
         fill["load"] = options["load"]
+    if options.get("people"):
+        fill["people"] = options["people"]
     points = []
     for option, duration in (("point", "long-term"), ("person", "short-term")):
         for text in options[option]:

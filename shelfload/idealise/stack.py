@@ -13,6 +13,7 @@ from shelfload.describe.site import Site
 from shelfload.idealise.backs import BackHold, back_hold, sheet_of
 from shelfload.idealise.geometry import BayAt, UprightAt, bays, shelf_name, uprights
 from shelfload.idealise.loads import BayLoad, bay_load
+from shelfload.idealise.people_between import people_between
 from shelfload.idealise.place import Place
 from shelfload.idealise.sections import (
     NoFigure,
@@ -30,7 +31,6 @@ from shelfload.idealise.shelf_beam import (
     end_bearing,
     shelf_beam,
 )
-from shelfload.idealise.top_load import people_on_top
 from shelfload.solve.beam import reaction_range
 
 
@@ -150,17 +150,30 @@ def loaded_bays(
         whole = BayAt(number=1, left=lower[0].left, right=lower[-1].right)
         fill = unit.top_contents[0] if unit.top_contents else None
         # what stands on top has no shelf above it: a bay's usual height is taken
-        if fill is None or fill.people is None:
-            return [(whole, _load(fill, whole, unit.level[-1].height, depth, catalogue))]
-        return people_on_top(unit, fill, lower, depth, catalogue)
-    pairs = zip(bays(unit, above), above.fills, strict=True)
-    return [(bay, _load(fill, bay, above.height, depth, catalogue)) for bay, fill in pairs]
+        height = unit.level[-1].height
+        pieces = _in_bay(fill, whole, lower, height, depth, catalogue)
+        return [(replace(at, number=n), load) for n, (at, load) in enumerate(pieces, start=1)]
+    number = next(n for n, level in enumerate(unit.level) if level is above)
+    standing = carriers(unit, unit.level[number - 1] if number else None)
+    return [
+        piece
+        for bay, fill in zip(bays(unit, above), above.fills, strict=True)
+        for piece in _in_bay(fill, bay, standing, above.height, depth, catalogue)
+    ]
 
 
-def _load(
-    fill: Fill | None, bay: BayAt, height: float, depth: float, catalogue: Catalogue
-) -> BayLoad:
-    return bay_load(fill, bay.right - bay.left, height, depth, catalogue)
+def _in_bay(
+    fill: Fill | None,
+    bay: BayAt,
+    standing: Sequence[UprightAt],
+    height: float,
+    depth: float,
+    catalogue: Catalogue,
+) -> list[tuple[BayAt, BayLoad]]:
+    """What stands in a bay; with people in it, cut over the uprights that stand below."""
+    if fill is not None and fill.people is not None:
+        return people_between(fill, bay, standing, height, depth, catalogue)
+    return [(bay, bay_load(fill, bay.right - bay.left, height, depth, catalogue))]
 
 
 def _beams(

@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.model import Level, Unit, outer_width, upright_thickness
 from shelfload.describe.parts import Fill, Shelf, Upright
-from shelfload.idealise.geometry import BayAt, bays, shelf_name, uprights
-from shelfload.idealise.loads import BayLoad, bay_load
+from shelfload.idealise.geometry import BayAt, shelf_name, uprights
+from shelfload.idealise.loads import BayLoad
 from shelfload.idealise.people import BEHIND_EDGE, CENTRE_ABOVE
 from shelfload.idealise.pieces import NoFigure, pieces_of, weight_of
 from shelfload.idealise.stack import back_of, loaded_bays
@@ -222,7 +222,7 @@ def _contents(
     back = back_of(unit, level)
     depth = unit.depth - (back.thickness if back is not None else 0.0)
     found = []
-    for bay, fill in zip(bays(unit, level), level.fills, strict=True):
+    for bay, load in loaded_bays(unit, level, depth, catalogue):
         goods = Weight(
             name=f"contents of level {number + 1}, {bay.name}",
             force=0.0,
@@ -233,7 +233,7 @@ def _contents(
             bay=bay.number,
             moving=True,
         )
-        load = bay_load(fill, bay.right - bay.left, level.height, depth, catalogue)
+        fill = level.fills[bay.number - 1]
         found += _standing_in(goods, fill, bay, load, floor, unit.depth)
     return found
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import ceil, log10
 from typing import Any
 
 from shelfload import units
@@ -27,6 +28,8 @@ def odds_notes(odds: Odds, system: UnitSystem) -> tuple[str, ...]:
         "Sag is that of the checks; overload means loads as they are above the strength as it "
         "is, without partial factors. Odds take the description and the model as they are: a "
         "slip in either is not in them, and they never replace a check.",
+        "Overload is bending, shear and bearing of the shelf itself: joins, back, wall, uprights, "
+        "floor and tipping have no odds.",
         "A shelf that bends as a plate is taken to scatter as its beam does, from the plate's sag.",
     ]
     alike: dict[str, list[str]] = {}
@@ -54,20 +57,13 @@ def _row(shelf: ShelfOdds, system: UnitSystem) -> tuple[str, ...]:
 
 
 def _in_percent(chance: Chance) -> str:
-    if chance.value == 0.0:
-        return f"under {_percent(chance.upper)}"
-    return f"{_percent(chance.value)} ({_number(chance.lower)} to {_number(chance.upper)})"
-
-
-def _percent(share: float) -> str:
-    return f"{_number(share)} %"
-
-
-def _number(share: float) -> str:
-    """Percent with figures enough to tell small chances and near certainties apart."""
-    rare = min(share, 1.0 - share) * 100.0
-    decimals = 1 if rare >= 1.0 else 2 if rare >= 0.1 else 4
-    return f"{share * 100.0:.{decimals}f}"
+    # as many decimals as the interval leaves sure
+    wide = (chance.upper - chance.lower) * 100.0
+    decimals = min(max(ceil(-log10(wide)), 1), 4)
+    value, lower, upper = (
+        f"{part * 100.0:.{decimals}f}" for part in (chance.value, chance.lower, chance.upper)
+    )
+    return f"under {upper} %" if chance.value == 0.0 else f"{value} % ({lower} to {upper})"
 
 
 def odds_data(odds: Odds, system: UnitSystem) -> dict[str, Any]:

@@ -103,11 +103,14 @@ def read_quantity(
 
 
 @cache
-def registry() -> pint.UnitRegistry[Any]:
-    """Return a registry that knows the units of this package only."""
+def registry(number_type: type = float) -> pint.UnitRegistry[Any]:
+    """Return a registry that knows the units of this package only.
+
+    One of fractions is exact, for comparing factors; pint can't print its quantities.
+    """
     import pint
 
-    registry: pint.UnitRegistry[Any] = pint.UnitRegistry(None, non_int_type=Fraction)
+    registry: pint.UnitRegistry[Any] = pint.UnitRegistry(None, non_int_type=number_type)
     for line in _DEFINITIONS.strip().splitlines():
         registry.define(line)
     return registry
