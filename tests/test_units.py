@@ -1085,4 +1085,4 @@ def test_a_quantity_loads_pint():
 
 @pytest.mark.parametrize("dimension", ["length", "area load", "line load", "stress", "moment"])
 def test_quantity_can_be_printed(dimension):
-    assert str(units.quantity(2.0, dimension)).startswith("2.0 ")
+    assert str(quantity(2.0, dimension)).startswith("2.0 ")

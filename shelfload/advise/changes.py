@@ -17,8 +17,8 @@ from shelfload.wording import figure
 
 LIPPING_MATERIAL = "c24"
 LIPPING_THICKNESS = 20.0
-LIPPING_HEIGHTS = tuple(float(height) for height in range(30, 105, 5))
-"""A softwood strip of a timber yard's size [mm], height in steps of 5 mm."""
+LIPPING_HEIGHTS = tuple(float(height) for height in range(30, 110, 10))
+"""A softwood strip of a timber yard's size [mm], height in steps of 10 mm."""
 
 BACK = Back.model_construct(material="birch-plywood", thickness=6.5, fixed="glued")
 """What a back that is put in is made of, where none is described."""

@@ -74,12 +74,14 @@ def headroom(description: Description, place: Place) -> Headroom:
     if at is None:
         return Headroom(load=None, span=None)
     return Headroom(
-        load=largest(lambda x: _passes(_load_times(at, x), place, catalogue), *_FACTORS),
-        span=largest(lambda x: _passes(_span_times(at, x), place, catalogue), 0.1, 10.0),
+        load=largest(lambda x: _passes(_load_times(at, x), place, catalogue), 0.01, 100.0, 2e-3),
+        span=largest(lambda x: _passes(_span_times(at, x), place, catalogue), 0.1, 10.0, 2e-3),
     )
 
 
-def largest(passes: Callable[[float], bool], low: float, high: float) -> float | None:
+def largest(
+    passes: Callable[[float], bool], low: float, high: float, within: float = 1e-5
+) -> float | None:
     """Return the largest x that passes, for what fails beyond some x; None if none does."""
     if not passes(low):
         return None
@@ -88,7 +90,7 @@ def largest(passes: Callable[[float], bool], low: float, high: float) -> float |
     for _ in range(_HALVINGS):
         middle = (low * high) ** 0.5
         low, high = (middle, high) if passes(middle) else (low, middle)
-        if high < low * (1.0 + 1e-5):
+        if high < low * (1.0 + within):
             break
     return low
 

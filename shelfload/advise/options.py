@@ -7,7 +7,7 @@ judged by a shortcut formula.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from shelfload.advise.changes import (
     Change,
@@ -18,7 +18,7 @@ from shelfload.advise.changes import (
     lippings,
 )
 from shelfload.advise.find import Headroom, headroom
-from shelfload.advise.spot import Spot, spot
+from shelfload.advise.spot import Spot, concerned, spot
 from shelfload.check.assess import Findings, assess
 from shelfload.check.result import Check, Verdict, worst
 from shelfload.describe.catalogue import Catalogue
@@ -111,12 +111,13 @@ def options_for(description: Description, place: Place, *, most: int = 8) -> Opt
     Single changes come first; where none passes, a divider or a doubled panel is combined
     with a lipping.
     """
-    at = spot(description.project, place)
+    project = concerned(description.project, place)
+    at = spot(project, place)
     if at is None:
         return None
     catalogue = description.catalogue
-    before = assess(description.project, catalogue)
-    now = _option(None, "as described", description.project, place, before, before)
+    before = assess(project, catalogue)
+    now = _option(None, "as described", project, place, before, before)
     tried = _tried(changes(at, catalogue), place, before, catalogue)
     if not any(option.verdict in _GOOD for option in tried):
         tried += _tried(_pairs(at), place, before, catalogue)
@@ -127,7 +128,7 @@ def options_for(description: Description, place: Place, *, most: int = 8) -> Opt
         choices=tuple(shown),
         hidden=len(tried) - len(shown),
         closing=_closing(now, shown),
-        headroom=headroom(description, place),
+        headroom=headroom(replace(description, project=project), place),
     )
 
 
@@ -167,9 +168,12 @@ def first_that_passes(
     description: Description, place: Place, before: Findings
 ) -> tuple[Option | None, int]:
     """Return the first single change that passes, and how many were tried."""
-    at = spot(description.project, place)
+    project = concerned(description.project, place)
+    at = spot(project, place)
     if at is None:
         return None, 0
+    if project is not description.project:
+        before = assess(project, description.catalogue)
     count = 0
     for change in changes(at, description.catalogue):
         after = assess(change.project, description.catalogue)

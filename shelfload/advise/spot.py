@@ -82,6 +82,22 @@ class Spot:
         return self.with_level(self.number, shelf=changed)
 
 
+def concerned(project: Project, place: Place) -> Project:
+    """Return the project with only what a change to the shelf at a place can touch.
+
+    Units that stand on, bridge or hang between others belong together; every other unit and
+    shelf is on its own.
+    """
+    if any(unit.on or unit.between is not None for unit in project.unit):
+        return project
+    return project.model_copy(
+        update={
+            "unit": tuple(unit for unit in project.unit if unit.name == place.unit),
+            "shelf": tuple(lone for lone in project.shelf if lone.name == place.unit),
+        }
+    )
+
+
 def spot(project: Project, place: Place) -> Spot | None:
     """Find the shelf at a place; None where the place is no shelf."""
     for lone in project.shelf:

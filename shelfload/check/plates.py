@@ -67,9 +67,7 @@ def plate_answer(
     demands = plate_demands(beam, plate, asked)
     checks = plate_checks(beam, plate, demands, plain.checks)
     doubtful = {
-        check.question
-        for check in checks
-        if check.verdict in (Verdict.FAILS, Verdict.NOT_CHECKED)
+        check.question for check in checks if check.verdict in (Verdict.FAILS, Verdict.NOT_CHECKED)
     }
     if plate.model == "three edges" and doubtful and doubtful <= OF_THE_BACK:
         as_beam = worst(check.verdict for check in plain.checks)

@@ -202,7 +202,7 @@ def _chips(scale: Scale, placed: Placed, known: dict[str, State], key: str) -> l
     parts: list[str] = []
     if others:
         whole = gravest(others)
-        parts.append(label(x, 12, "stand and fixings", class_="d-soft"))
+        parts.append(label(x, 12, "as a whole", class_="d-soft"))
         parts.append(label(x, 27, MARKS[whole], class_=f"d-{CLASSES[whole]}"))
     last = np.inf
     for panel in placed.weights.panels:

@@ -60,10 +60,13 @@ def _in_percent(chance: Chance) -> str:
     # as many decimals as the interval leaves sure
     wide = (chance.upper - chance.lower) * 100.0
     decimals = min(max(ceil(-log10(wide)), 1), 4)
+    if chance.value == 0.0:
+        finest = 10.0**decimals
+        return f"under {ceil(chance.upper * 100.0 * finest) / finest:.{decimals}f} %"
     value, lower, upper = (
         f"{part * 100.0:.{decimals}f}" for part in (chance.value, chance.lower, chance.upper)
     )
-    return f"under {upper} %" if chance.value == 0.0 else f"{value} % ({lower} to {upper})"
+    return f"{value} % ({lower} to {upper})"
 
 
 def odds_data(odds: Odds, system: UnitSystem) -> dict[str, Any]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from fractions import Fraction
 from functools import cache
 from numbers import Real
 from typing import TYPE_CHECKING, Any, Final

@@ -67,6 +67,11 @@ def raised(**more):
         ),
         (cautions.MAKERS_LOADS, lambda: said(HUNG, site=BRICK), lambda: said(LOW)),
         (cautions.BRIDGE, lambda: said(LOW, raised(on="box")), lambda: said(LOW)),
+        (
+            cautions.PEOPLE,
+            lambda: said({**LOW, "top_contents": {"people": "sitting"}}),
+            lambda: said({**LOW, "top_contents": {"load": "20 kg"}}),
+        ),
         (cautions.CHILDREN, lambda: said(LOW, site={"children": True}), lambda: said(LOW)),
         (
             cautions.DRAWERS,

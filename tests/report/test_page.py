@@ -17,6 +17,8 @@ from pypdf import PdfReader
 
 import shelfload
 from shelfload.describe.examples import example_names
+from shelfload.describe.reader import read_raw
+from shelfload.errors import DescriptionError
 from shelfload.report.labels import labels_page
 from shelfload.report.page import page
 
@@ -246,3 +248,39 @@ def test_page_has_every_drawing_and_every_row_of_the_report(system):
 def test_folder_of_templates_travels_with_the_package():
     folder = Path(shelfload.__file__).parent / "report" / "templates"
     assert {one.name for one in folder.iterdir()} >= {"page.html", "page.css", "labels.html"}
+
+
+def _with(path, text):
+    """Return the hostile description with one field replaced, given by its keys."""
+    raw = description()
+    *way, last = path
+    place = raw
+    for key in way:
+        place = place[key]
+    place[last] = text
+    return raw
+
+
+@pytest.mark.parametrize(
+    "path",
+    [
+        ("title",),
+        ("unit", 0, "name"),
+        ("shelf", 0, "name"),
+        ("site", "wall_layers", 0, "what"),
+        ("materials", SHORT, "title"),
+        ("materials", SHORT, "source"),
+        ("contents", SHORT, "title"),
+        ("contents", SHORT, "source"),
+        ("fixings", SHORT, "title"),
+        ("fixings", SHORT, "source"),
+        ("unit", 1, "rests_on", "what"),
+        ("unit", 1, "rests_on", "source"),
+    ],
+    ids=lambda path: ".".join(str(key)[:9] for key in path),
+)
+@pytest.mark.parametrize("hidden", ["\u202e", "\u200f", "\u0007", "\u0000", "\ue000"])
+def test_hidden_characters_in_free_text_are_a_mistake(path, hidden):
+    # right-to-left override and mark, bell, nul, and a private-use one
+    with pytest.raises(DescriptionError, match="without control characters"):
+        read_raw(_with(path, f"a{hidden}b"))
