@@ -14,7 +14,7 @@ import pytest
 
 README = Path(__file__).resolve().parents[2] / "README.md"
 TEXT = README.read_text(encoding="utf-8")
-CONSOLE = re.findall(r"```console\n\$ (.+)\n(.*?)```", TEXT, flags=re.DOTALL)
+CONSOLE = re.findall(r"```console\n\$ ([^\n]+)\n(.*?)```", TEXT, flags=re.DOTALL)
 TOML = re.findall(r"```toml\n(.*?)```", TEXT, flags=re.DOTALL)
 
 
@@ -28,7 +28,12 @@ def test_command_prints_what_the_readme_shows(command, printed, tmp_path):
         capture_output=True,
         text=True,
         encoding="utf-8",
-        env={**os.environ, "COLUMNS": "80", "PYTHONIOENCODING": "utf-8"},
+        env={
+            **os.environ,
+            "COLUMNS": "80",
+            "PYTHONIOENCODING": "utf-8",
+            "PYTHONPATH": str(README.parent),
+        },
         timeout=120,
         check=False,
     )
