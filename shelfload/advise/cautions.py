@@ -10,8 +10,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from shelfload.check.assess import Findings
-from shelfload.check.lifting import sections
 from shelfload.check.result import Verdict
+from shelfload.check.sections_lifted import sections
 from shelfload.check.tipping_body import is_tall
 from shelfload.describe.model import Project
 from shelfload.describe.reader import Description

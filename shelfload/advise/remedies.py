@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from shelfload.advise.options import first_that_passes
 from shelfload.advise.spot import spot
 from shelfload.check.assess import Findings
 from shelfload.check.result import Check, Verdict
@@ -112,6 +111,9 @@ def _help(
 
 
 def _first_change(description: Description, findings: Findings, place: Place) -> str:
+    # a description with nothing that fails need not load all the changes there are
+    from shelfload.advise.options import first_that_passes
+
     option, count = first_that_passes(description, place, findings)
     if option is None or option.sag is None:
         return (

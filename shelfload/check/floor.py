@@ -30,8 +30,7 @@ JOIST_SAG = 250.0
 def standing_on_the_floor(whole: Whole) -> Iterable[Answer]:
     """Does the floor carry each unit that stands on it, with all that stands on the unit?"""
     for placed, stack in zip(whole.placed.values(), whole.stacks, strict=True):
-        unit = placed.unit
-        if unit.hangs is None and not placed.below and not (unit.underside or unit.rests_on):
+        if stands_on_the_floor(placed):
             yield _asked(whole, placed, stack)
 
 
@@ -59,13 +58,21 @@ def _asked(whole: Whole, placed: Placed, stack: Stack) -> Answer:
             "beside the unit"
         )
     else:
-        checks += _on_the_whole(placed, described, dead + goods, place)
+        checks += _on_the_whole(whole, placed, described, dead + goods, place)
     if described.sheet is not None:
         checks += _sheet(whole, placed, stack, described, place)
     return Answer(checks=tuple(checks), assumptions=tuple(said))
 
 
-def _on_the_whole(placed: Placed, described: Floor, total: float, place: Place) -> Iterator[Check]:
+def stands_on_the_floor(placed: Placed) -> bool:
+    """Whether a unit stands on the floor itself."""
+    unit = placed.unit
+    return unit.hangs is None and not placed.below and not (unit.underside or unit.rests_on)
+
+
+def _on_the_whole(
+    whole: Whole, placed: Placed, described: Floor, total: float, place: Place
+) -> Iterator[Check]:
     """Compare the unit with what floors are designed for, where its joists are not known."""
     figures = tables.figures()
     kinds = {"concrete": "floor-storage-eu", "ceiling": "ceiling-no-storage-us"}
@@ -80,15 +87,19 @@ def _on_the_whole(placed: Placed, described: Floor, total: float, place: Place) 
     )
     spot = figures["floor-domestic-point-eu"]
     usual = described.kind in ("timber", "unknown") and described.allowed is None
-    if usual and limit < pressure and total <= spot.low:
+    # the single load is designed for once: units may stand side by side on the same joists
+    beside = [one for one in whole.placed.values() if stands_on_the_floor(one)]
+    together = sum(sum(carried_by(whole, one)) for one in beside)
+    if usual and limit < pressure and together <= spot.low:
         # whatever a floor does under one load of this size, it does less under a spread one
         yield Check(
             place=place,
             question="whole weight as one load on the floor",
-            method="no more than the single load that floors are designed for",
+            method="no more than the single load that floors are designed for"
+            + (", all units together" if len(beside) > 1 else ""),
             source=f"{spot.source} ({spot.status}); national values differ",
             measure="force",
-            value=total,
+            value=together,
             limit=spot.low,
             governs=words,
             as_mass=True,

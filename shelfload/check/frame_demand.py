@@ -155,23 +155,25 @@ def frame_demands(
         per_unit = float(criterion.scale[0]) / strength
         name: Literal["moment", "shear"] = criterion.curve
         pull = TENSION_SHARE * stiffest / strength
-        curves = [
-            Curve(
-                main=along(part, result, name) * per_unit,
-                axial=along(part, result, "axial") * pull if name == "moment" else None,
-            )
-            for result in (results[0], units[0])
-        ]
         imposed = 0.0 if not criterion.per_load else GAMMA_Q
-        yield Demand(
-            question=criterion.question,
-            curve=curves[0],
-            unit=curves[1],
-            limit=np.full(len(curves[0].main), strength),
-            always=part.elevation.factors(dead=GAMMA_G),
-            sometimes=imposed * _present(part, beam, criterion),
-            per_load=criterion.per_load,
-        )
+        # creep hands load on between shelves and backs: new and old both count, 2.3.2.2
+        for result, unit_loads in zip(results, units, strict=True):
+            curves = [
+                Curve(
+                    main=along(part, one, name) * per_unit,
+                    axial=along(part, one, "axial") * pull if name == "moment" else None,
+                )
+                for one in (result, unit_loads)
+            ]
+            yield Demand(
+                question=criterion.question,
+                curve=curves[0],
+                unit=curves[1],
+                limit=np.full(len(curves[0].main), strength),
+                always=part.elevation.factors(dead=GAMMA_G),
+                sometimes=imposed * _present(part, beam, criterion),
+                per_load=criterion.per_load,
+            )
 
 
 def _present(part: Part, beam: ShelfBeam, criterion: Criterion) -> Array:

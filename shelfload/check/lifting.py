@@ -3,11 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
-
-import numpy as np
 
 from shelfload.check.result import Answer, Check
+from shelfload.check.sections_lifted import (
+    COUPLING,
+    GRAVITY,
+    Section,
+    largest_box,
+    lighter,
+    one_person,
+    sections,
+)
 from shelfload.describe.site import Site
 from shelfload.idealise.arrangement import Placed
 from shelfload.idealise.place import Place
@@ -15,7 +21,6 @@ from shelfload.idealise.stack import back_of
 from shelfload.idealise.whole import Whole
 from shelfload.solve.lifting import (
     distance_multiplier,
-    horizontal_multiplier,
     people_needed,
     recommended_weight_limit,
     tilting_up_force,
@@ -23,7 +28,6 @@ from shelfload.solve.lifting import (
 )
 from shelfload.wording import figure
 
-GRAVITY = 9.80665
 TEAM_SHARE = (1.0, 2.0 / 3.0, 0.5, 0.5)
 """What each person in a team of 1, 2, 3, 4 counts for: two thirds in pairs, half in threes, HSE
 guidance on team handling (from memory); four as three (judgement)."""
@@ -33,72 +37,14 @@ TILT_SHARE = (1.0, 1.0, 1.0, 1.0)
 MOST_PEOPLE = 4
 HANDS_FLAT = 300.0
 """Hands above the floor where one end of a unit that lies flat is taken up [mm]."""
-COUPLING = 0.95
-"""Fair grip on a box without handles, coupling table of NIOSH 94-110 (from memory)."""
-REACH = 200.0
-"""Ankles to the near face of what is held [mm], NIOSH 94-110 (from memory)."""
 CUT_OFF = 1750.0
 SOURCE = "NIOSH revised lifting equation (published; cut-offs, grip and reach from memory)"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Section:
-    """A piece as lifted: empty, loose shelves out. Mass [kg], where its underside goes [mm]."""
-
-    name: str
-    mass: float
-    bottom: float
-    height: float
 
 
 def putting_up(whole: Whole) -> Iterable[Answer]:
     """How many people does each section need, and what is unsteady on the way?"""
     for placed in whole.placed.values():
         yield _asked(whole, placed)
-
-
-def sections(placed: Placed) -> list[Section]:
-    """Cut a unit into what is lifted; the heaviest box stands for its level."""
-    unit, weights = placed.unit, placed.weights
-    lifted = [item for item in weights.items if not item.moving and not item.loose]
-    if unit.comes_apart == "no":
-        mass = sum(item.force for item in lifted) / GRAVITY
-        return [Section(name="whole unit", mass=mass, bottom=placed.bottom, height=weights.height)]
-    found = []
-    for number, level in enumerate(unit.level):
-        here = sum(item.force for item in lifted if item.level == number) / GRAVITY
-        name = f"level {number + 1}"
-        if unit.comes_apart == "boxes":
-            # boxes share what is between them; the widest has its part of the width
-            here *= max(level.bays) / sum(level.bays)
-            name = f"largest box of {name}"
-        found.append(
-            Section(
-                name=name,
-                mass=here,
-                bottom=placed.bottom + weights.panels[number].z,
-                height=level.height + weights.panels[number].thickness,
-            )
-        )
-    return found
-
-
-def one_person(depth: float, height: float, bottom: float) -> float:
-    """Return what one person may lift from the floor to where a section goes [kg].
-
-    Hands hold the section at its underside, or at knuckle height where it stays low.
-    """
-    start = min(bottom, 750.0) if bottom > 0 else min(height / 2, 750.0)
-    hands = np.array([start, max(bottom, start)])
-    limit = recommended_weight_limit(
-        horizontal_multiplier(REACH + depth / 2),
-        vertical_multiplier(hands),
-        distance_multiplier(bottom),
-        1.0,
-        1.0,
-        COUPLING,
-    )
-    return float(limit.min())
 
 
 def _asked(whole: Whole, placed: Placed) -> Answer:
@@ -119,36 +65,12 @@ def _asked(whole: Whole, placed: Placed) -> Answer:
             checks.append(_lifted(place, unit.depth, section, site))
     if on_floor and len(cut) == 1:
         said.append(f"{unit.name}: put together lying flat where it is to stand, then tilted up")
-    said.append(_largest_box(placed, site))
+    said += lighter(placed)
+    said += largest_box(placed, site)
     if site.platform is not None:
         said.append(f"high lifts from a platform of {figure(site.platform, 'length')}")
     checks += _states(whole, placed, cut)
     return Answer(checks=tuple(checks), assumptions=tuple(said))
-
-
-def _largest_box(placed: Placed, site: Site) -> str:
-    """Say how wide a box of this make one person can lift to where the unit's levels are.
-
-    A box has the two sides of its level, and of the rest as much as it is wide.
-    """
-    weights, unit = placed.weights, placed.unit
-    lifted = [item for item in weights.items if not item.moving and not item.loose]
-    widest = []
-    for number, level in enumerate(unit.level):
-        here = [item for item in lifted if item.level == number]
-        sides = sum(item.force for item in here if item.name.endswith("side")) / GRAVITY
-        per_width = (sum(item.force for item in here) / GRAVITY - sides) / weights.width
-        bottom = placed.bottom + weights.panels[number].z - (site.platform or 0.0)
-        height = level.height + weights.panels[number].thickness
-        single = one_person(unit.depth, height, max(bottom, 0.0))
-        widest.append(((single - sides) / per_width, single, number))
-    width, single, number = min(widest)
-    if width <= 0.0:
-        return f"{unit.name}: one person can lift no box of level {number + 1}, however narrow"
-    return (
-        f"{unit.name}: the largest box that one person can lift, of its make and depth, weighs "
-        f"{figure(single, 'mass')} and is {figure(width, 'length')} wide (level {number + 1})"
-    )
 
 
 def _people(

@@ -229,12 +229,14 @@ def _turned(piece: Piece) -> Strength:
     return strength(piece.material, "across" if piece.direction == "along" else "along")
 
 
-def _across(beam: ShelfBeam, plate: ShelfPlate, duration: Duration) -> list[Demand]:
+def _across(
+    beam: ShelfBeam, plate: ShelfPlate, duration: Duration
+) -> list[Demand | Unanswered]:
     """Bending both ways and twist together, panel by panel."""
     always, sometimes = strength_factors(beam, duration)
     M_x = both(plate, "M_x") * plate.moment_scale
     M_y, M_xy = both(plate, "M_y"), both(plate, "M_xy")
-    found = []
+    found: list[Demand | Unanswered] = []
     for number, piece in enumerate(_panels(beam)):
         strengths = [
             design(f, piece.material, beam.service_class, duration)
@@ -242,6 +244,16 @@ def _across(beam: ShelfBeam, plate: ShelfPlate, duration: Duration) -> list[Dema
         ]
         known = [f for f in strengths if isinstance(f, float)]
         if len(known) < len(strengths):
+            if plate.model != "three edges":
+                # without its back such a shelf is a beam, which is asked; these never are
+                missing = next(f for f in strengths if isinstance(f, str))
+                found.append(
+                    Unanswered(
+                        question="bending both ways and twist",
+                        reason=f"{piece.material.called}: across the grain or in twist, {missing}",
+                        source="own choice, after Norris's criterion",
+                    )
+                )
             continue
         along = M_x * float(beam.shape.section.stress_free[number])
         found.append(

@@ -31,7 +31,7 @@ def slipping_off(whole: Whole) -> Iterable[Answer]:
     }
     for beam in whole.beams:
         shelf = by_place.get((beam.place.unit, beam.place.part)) or described.get(beam.place.unit)
-        if shelf is not None and shelf.loose:
+        if shelf is not None and (shelf.loose or shelf.pins is not None):
             yield _asked(beam, shelf)
 
 

@@ -17,6 +17,7 @@ from shelfload.check.screw import STEEL, dense
 from shelfload.describe.model import LoneShelf
 from shelfload.describe.parts import Panel
 from shelfload.describe.standing import Brackets, Cleat, Rods
+from shelfload.idealise.people import BEHIND_EDGE
 from shelfload.idealise.place import Place
 from shelfload.idealise.shelf_beam import ShelfBeam
 from shelfload.idealise.whole import Whole
@@ -73,6 +74,21 @@ def weights_of(beam: ShelfBeam) -> tuple[float, float]:
     )
 
 
+def goods_out(lone: LoneShelf, beam: ShelfBeam) -> float:
+    """Return how far from the wall the load stands that reaches furthest out [mm].
+
+    Goods stand at mid-depth unless said to stand further out; people are near the front edge.
+    """
+    depth = lone.depth
+    out = [depth / 2]
+    for bay in beam.bays:
+        if bay.load.line == "front":
+            out.append(depth)
+        out += [depth - y for y in bay.load.from_front if y is not None]
+    out += [depth - BEHIND_EDGE[fill.people] for fill in lone.fills if fill and fill.people]
+    return max(out)
+
+
 def _brackets(
     whole: Whole, lone: LoneShelf, beam: ShelfBeam, supports: Brackets, P: float
 ) -> tuple[list[Check], list[str]]:
@@ -86,7 +102,7 @@ def _brackets(
             always = beam.weights({"self": f_G})
             sometimes = beam.weights({"contents": f_Q, "spot": f_Q})
             F = float(reaction_range(beam.result, always, sometimes)[0].max())
-            T = upper_fixing_pull(F, lone.depth / 2, supports.height)
+            T = upper_fixing_pull(F, goods_out(lone, beam), supports.height)
             T = T + upper_fixing_pull(f_P * P, lone.depth, supports.height)
             V = F + f_P * P
             wall[lasting, values] = Pull(tension=float(T), shear=V / count)
@@ -134,7 +150,7 @@ def _cleat(
             F = f_G * own + f_Q * goods
             T = 0.0
             if not supports.ends:
-                T = float(upper_fixing_pull(F, lone.depth / 2, lever))
+                T = float(upper_fixing_pull(F, goods_out(lone, beam), lever))
                 T += float(upper_fixing_pull(f_P * P, lone.depth, lever))
             demand[lasting, values] = Pull(
                 tension=T / count * UNEVEN, shear=(F + f_P * P) / count * UNEVEN
@@ -166,7 +182,7 @@ def _rods(
     W = (f_G * own + f_Q * goods) / supports.number * UNEVEN
     hand_share = f_P * P / supports.number * UNEVEN
     F = W + hand_share
-    c = gap + (W * lone.depth / 2 + hand_share * lone.depth) / F
+    c = gap + (W * goods_out(lone, beam) + hand_share * lone.depth) / F
     stress = float(round_bar_stress(rod_moment(F, c, supports.in_wall), supports.diameter))
     face, _ = rod_wall_pressure(F, c, supports.in_wall, supports.diameter)
     each = f"{supports.number} rods, each {figure(F, 'force', as_mass=True)}"

@@ -148,7 +148,7 @@ def _buckling(
                 reason=f"{board.material.called}: {known}",
             )  # fmt: skip
             return
-    depth, length = placed.unit.depth, placed.unit.level[force.level].height
+    depth, length = placed.unit.depth, unheld_height(placed.unit, force.level)
     N = GAMMA_G * force.dead + GAMMA_Q * force.imposed
     # panels that only touch each other share the load and buckle singly
     t = board.total if board.glued else board.thickness
@@ -186,6 +186,19 @@ def _buckling(
         f"{float(rel):.2f}",
         remedy="Use a thicker or doubled upright, or a lower level.",
     )
+
+
+def unheld_height(unit: Unit, number: int) -> float:
+    """Return the clear height of an upright between shelves that hold it [mm].
+
+    A loose shelf on pins keeps no upright from bending aside.
+    """
+    first = last = number
+    while first > 0 and horizontal(unit, first).loose:
+        first -= 1
+    while last < len(unit.level) - 1 and horizontal(unit, last + 1).loose:
+        last += 1
+    return sum(level.height for level in unit.level[first : last + 1])
 
 
 def _shelf_above(forces: Sequence[UprightForce], force: UprightForce) -> float:

@@ -143,7 +143,7 @@ def _rail_check(
         return
     tall = hung.rail_height or ASSUMED_RAIL
     M = load.moment(*factors("long-term", "design"))
-    pull = float(tension_by_rotation(M, heights).max())
+    pull = float(tension_by_rotation(M, heights).max()) * load.skew
     stress = pull * row.moment * 6.0 / (tall * resolved.thickness**2)
     yield Check(
         place=place,
@@ -169,7 +169,8 @@ def _one_lost(
     """What the others get if any one fixing gives out, loads as they are."""
     M = load.moment(1.0, 1.0, 0.0)
     z = np.repeat(heights, row.count)
-    lost = float(tension_with_one_lost(M, z))
+    uneven = max(row.share * row.count, 1.0) * load.skew
+    lost = float(tension_with_one_lost(M, z)) * uneven
     known = [
         link.tension
         for link in chains["long-term"].links

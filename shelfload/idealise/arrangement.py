@@ -74,12 +74,19 @@ def carriers(unit: Unit) -> tuple[str, ...]:
 
 
 def _placed(unit: Unit, found: dict[str, Placed], catalogue: Catalogue) -> Placed:
+    said: list[str] = []
+    if (unit.hangs is not None or unit.between is not None) and unit.base != "sides":
+        said.append(f"{unit.name}: nothing is under a unit that hangs, whatever its base")
+        unit = unit.model_copy(update={"base": "sides"})
     weights = unit_weights(unit, catalogue)
     names = carriers(unit)
-    said: list[str] = []
     if not names:
         return Placed(
-            unit=unit, weights=weights, left=unit.left or 0.0, bottom=unit.underside or 0.0
+            unit=unit,
+            weights=weights,
+            left=unit.left or 0.0,
+            bottom=unit.underside or 0.0,
+            said=tuple(said),
         )
     below = [found[name] for name in names]
     if unit.between is not None:
@@ -133,7 +140,8 @@ def stacks(
         landing = [
             foot for name in here.above for foot in landings(placed[name], found[name], here)
         ]
-        found[unit.name] = unit_stack(here.unit, project.site, catalogue, tuple(landing))
+        unknown = next((found[name].unknown for name in here.above if found[name].unknown), "")
+        found[unit.name] = unit_stack(here.unit, project.site, catalogue, tuple(landing), unknown)
     return {unit.name: found[unit.name] for unit in project.unit}
 
 

@@ -8,6 +8,7 @@ from typing import Literal
 from shelfload.describe.joins import Join
 from shelfload.describe.model import Unit
 from shelfload.describe.parts import Back, Shelf, Upright
+from shelfload.idealise.join_demand import at_least
 from shelfload.idealise.joint import NOTHING, Entered, Force, Joint, Member
 from shelfload.idealise.place import Place
 from shelfload.idealise.whole import Whole
@@ -64,6 +65,14 @@ def add_join(found: list[JoinAt], one: JoinAt) -> None:
     for number, other in enumerate(found):
         if _alike(one, other):
             heavier = max((other, one), key=_load)
+            if one.joint is not None and other.joint is not None and heavier.joint is not None:
+                # the one pulled apart most need not be the one pushed sideways most
+                both = replace(
+                    heavier.joint,
+                    lateral=at_least(one.joint.lateral, other.joint.lateral),
+                    pull=at_least(one.joint.pull, other.joint.pull),
+                )
+                heavier = replace(heavier, joint=both)
             parts = other.parts if here in other.parts else (*other.parts, here)
             found[number] = replace(heavier, joins=one.joins + other.joins, parts=parts)
             return

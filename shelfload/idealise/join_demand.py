@@ -9,7 +9,7 @@ import numpy as np
 from shelfload.idealise.joint import Force
 from shelfload.idealise.loads import Duration
 from shelfload.idealise.shelf_beam import ShelfBeam
-from shelfload.solve.beam import envelope
+from shelfload.solve.beam import envelope, reaction_range
 
 GAMMA_G, GAMMA_Q = 1.35, 1.5  # EN 1990 Table A1.2(B), eq. (6.10)
 HANDLING = 250.0
@@ -88,7 +88,7 @@ def _largest(beam: ShelfBeam, curve: str) -> Force:
 
 
 def _peak(beam: ShelfBeam, curve: str, always: np.ndarray, sometimes: np.ndarray) -> float:
-    found = envelope(beam.result, always, sometimes)
     if curve == "reaction":
-        return float(np.max(found.reaction_max))
-    return float(np.max(found.extremes.V_abs_max))
+        largest, _ = reaction_range(beam.result, always, sometimes)
+        return float(np.max(largest))
+    return float(np.max(envelope(beam.result, always, sometimes).extremes.V_abs_max))

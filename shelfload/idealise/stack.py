@@ -53,16 +53,22 @@ class Stack:
     unbent: list[Unbent] = field(default_factory=list)
     forces: list[UprightForce] = field(default_factory=list)
     feet: list[UprightForce] = field(default_factory=list)
+    unknown: str = ""
 
 
 def unit_stack(
-    unit: Unit, site: Site, catalogue: Catalogue, landing: tuple[UprightForce, ...] = ()
+    unit: Unit,
+    site: Site,
+    catalogue: Catalogue,
+    landing: tuple[UprightForce, ...] = (),
+    unknown: str = "",
 ) -> Stack:
     """Walk a unit from the top panel down, passing the feet of each level to the shelf below.
 
-    ``landing`` is what other units put on its top.
+    ``landing`` is what other units put on its top; ``unknown`` says why that is not known.
+    Below a shelf that can't be worked out no load is known, and no shelf is answered.
     """
-    found = Stack()
+    found = Stack(unknown=unknown)
     for number in range(len(unit.level), -1, -1):
         above = unit.level[number] if number < len(unit.level) else None
         below = unit.level[number - 1] if number > 0 else None
@@ -73,10 +79,16 @@ def unit_stack(
             shape = horizontal_section(unit, number, catalogue)
         except NoFigure as missing:
             found.unbent.append(Unbent(place=place, words="", reason=str(missing)))
-            return found
+            found.unknown = found.unknown or f"{place}: {missing}"
+            continue
+        if found.unknown and standing:
+            reason = f"what stands on it is not known ({found.unknown})"
+            found.unbent.append(Unbent(place=place, words=shape.words, reason=reason))
+            continue
         if not standing:
             found.unbent.append(Unbent(place=place, words=shape.words))
-            found.feet += _flat_feet(unit, above, shape, landing, catalogue)
+            if not found.unknown:
+                found.feet += _flat_feet(unit, above, shape, landing, catalogue)
             continue
         loaded = loaded_bays(unit, above, shape.depth, catalogue)
         hold = _hold(unit, shelf, shape, below, above, site, catalogue)

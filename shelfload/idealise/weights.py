@@ -263,13 +263,21 @@ def _standing_in(
 ) -> list[Weight]:
     """Weights on one bay, like ``goods`` but each with its force and place along the unit.
 
-    Persons are where they tip a unit most: near its front edge, upright on the panel at
-    height ``floor`` [mm].
+    What is said to stand on the front edge does; what is said to stand further back than
+    mid-depth is not counted on there. Persons are where they tip a unit most: near its front
+    edge, upright on the panel at height ``floor`` [mm].
     """
     found = [
-        replace(goods, force=load.even * (bay.right - bay.left), y=(bay.left + bay.right) / 2),
-        *(replace(goods, force=force, y=bay.left + at) for force, at, _ in load.points),
+        replace(
+            goods,
+            force=load.even * (bay.right - bay.left),
+            x=front if load.line == "front" else goods.x,
+            y=(bay.left + bay.right) / 2,
+        )
     ]
+    for (force, at, _), y in zip(load.points, load.from_front, strict=True):
+        x = goods.x if y is None else max(front - y, goods.x)
+        found.append(replace(goods, force=force, x=x, y=bay.left + at))
     if fill is None or fill.people is None:
         return found
     x = max(front - BEHIND_EDGE[fill.people], goods.x)

@@ -14,6 +14,7 @@ from shelfload.idealise.geometry import uprights
 from shelfload.idealise.loads import BayLoad
 from shelfload.idealise.stack import back_of, carriers, loaded_bays
 from shelfload.report import carcass
+from shelfload.report.chip import chip
 from shelfload.report.document import MARKS
 from shelfload.report.ink import CLASSES
 from shelfload.report.key import key_of
@@ -21,6 +22,7 @@ from shelfload.report.states import (
     UNKNOWN,
     SagShape,
     State,
+    drawn_as,
     exaggeration,
     gravest,
     sag_shapes,
@@ -30,20 +32,22 @@ from shelfload.report.svg import (
     Drawing,
     Scale,
     across,
+    alike,
     label,
     number,
     path,
-    rect,
     shortened,
     up,
+    width_of,
 )
 from shelfload.units import UnitSystem
 from shelfload.wording import figure, spelled
 
-LEFT, RIGHT, TOP, FOOT = 62.0, 118.0, 52.0, 68.0
-NARROW, WIDE = 470.0, 760.0
+LEFT, RIGHT, TOP, FOOT = 68.0, 134.0, 52.0, 68.0
+NARROW, WIDE = 490.0, 780.0
+LEAST = 430.0
 TALLEST = 470.0
-_BAR, _CHIP = 92.0, 34.0
+_CHIP = 34.0
 _SAG_SHOWN = 16.0
 _MOST_BAYS = 4
 
@@ -84,7 +88,7 @@ def unit_elevation(findings: Findings, name: str, key: str, system: UnitSystem) 
     shown = _key(findings, placed, known, shapes, times, bool(screws))
     sheet = WIDE if wide else NARROW
     if not wide:
-        sheet = max(LEFT + width * scale.per_mm + RIGHT, 400.0)
+        sheet = max(LEFT + width * scale.per_mm + RIGHT, LEAST)
     legend, tall = key_of(shown, key, 8.0, scale.foot + FOOT, sheet - 16.0)
     return Drawing(
         key=key,
@@ -150,7 +154,7 @@ def group_elevation(
     )
 
 
-def _sagging(scale: Scale, placed: Placed, shape: SagShape, times: int) -> str:
+def _sagging(scale: Scale, placed: Placed, shape: SagShape, times: float) -> str:
     """Draw the sag of one shelf below its underside."""
     at = next(
         (n for n, panel in enumerate(placed.weights.panels) if panel.name == shape.beam.place.part),
@@ -176,22 +180,37 @@ def _measured(scale: Scale, placed: Placed, system: UnitSystem) -> list[str]:
     unit, width, height = placed.unit, placed.weights.width, placed.weights.height
     foot = scale.foot + 36
     lowest = uprights(unit, unit.level[0])
+    bays = [(before.right, after.left) for before, after in pairwise(lowest)]
     parts = [
-        across(
-            scale.x(before.right), scale.x(after.left), foot, _mm(after.left - before.right, system)
-        )
-        for before, after in pairwise(lowest)
+        across(scale.x(left), scale.x(right), foot, _times(count, one, system))
+        for left, right, one, count in _grouped(bays, scale, system)
     ]
     parts.append(across(scale.x(0.0), scale.x(width), foot + 24, _mm(width, system)))
+    storeys = [(low, high) for _, low, high in carcass.storeys(placed)]
     parts += [
-        up(scale.left - 10, scale.y(low), scale.y(high), _mm(high - low, system))
-        for _, low, high in carcass.storeys(placed)
+        up(scale.left - 10, scale.y(low), scale.y(high), _times(count, one, system))
+        for low, high, one, count in _grouped(storeys, scale, system)
     ]
     parts.append(up(scale.left - 38, scale.y(0.0), scale.y(height), _mm(height, system)))
     if placed.bottom > 0.0:
         at = f"underside {_mm(placed.bottom, system)} above the floor"
         parts.append(label(scale.x(0.0), 14, at, class_="d-soft"))
     return parts
+
+
+def _grouped(
+    stretches: Sequence[tuple[float, float]], scale: Scale, system: UnitSystem
+) -> list[tuple[float, float, float, int]]:
+    """Keep stretches one by one where all their dimensions fit, else put equal ones together."""
+    fits = all(
+        width_of(_mm(end - start, system)) <= (end - start) * scale.per_mm - 4
+        for start, end in stretches
+    )
+    return [(a, b, b - a, 1) for a, b in stretches] if fits else alike(stretches)
+
+
+def _times(count: int, one: float, system: UnitSystem) -> str:
+    return _mm(one, system) if count == 1 else f"{count} x {_mm(one, system)}"
 
 
 def _chips(scale: Scale, placed: Placed, known: dict[str, State], key: str) -> list[str]:
@@ -213,26 +232,12 @@ def _chips(scale: Scale, placed: Placed, known: dict[str, State], key: str) -> l
     return parts
 
 
-def chip(x: float, y: float, shelf_y: float, name: str, state: State, key: str) -> str:
-    """Return name, verdict and a bar of utilisation, with a leader to the shelf."""
-    kind = CLASSES[state.verdict]
-    parts = [path(f"M{number(x - 20)},{number(shelf_y)} L{number(x - 4)},{number(y)}", "d-thin")]
-    parts.append(label(x, y - 3, name))
-    if state.used is not None:
-        long = _BAR * min(state.used, 1.0)
-        parts.append(rect(x, y + 1, long, 5, f"d-tint-{kind}"))
-        parts.append(rect(x, y + 1, long, 5, "", fill=f"url(#{key}-{kind})"))
-        parts.append(rect(x, y + 1, _BAR, 5, "d-thin"))
-    parts.append(label(x, y + 18, state.text, class_=f"d-{kind}"))
-    return "".join(parts)
-
-
 def _key(
     findings: Findings,
     placed: Placed,
     known: dict[str, State],
     shapes: Sequence[SagShape],
-    times: int,
+    times: float,
     screws: bool,
 ) -> list[tuple[str, str]]:
     unit = placed.unit
@@ -250,8 +255,7 @@ def _key(
     if any(load.even for load in _loads(findings, placed)):
         found.append(("goods", "contents, with their mass"))
     if shapes:
-        drawn = "true to scale" if times == 1 else f"drawn {times} times too deep"
-        found.append(("sag", f"{shapes[0].when}, all bays full, {drawn}"))
+        found.append(("sag", f"{shapes[0].when}, all bays full, {drawn_as(times)}"))
     if screws:
         found.append(("screw", "fasteners, see the joins"))
     rows = carcass.wall_rows(placed, findings.whole.project.site)

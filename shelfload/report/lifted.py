@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from shelfload.check.lifting import sections
+from shelfload.check.sections_lifted import sections
 from shelfload.idealise.whole import Whole
 from shelfload.report.document import Table
 from shelfload.units import UnitSystem

@@ -10,14 +10,16 @@ from shelfload.check.assess import Findings
 from shelfload.describe.model import LoneShelf
 from shelfload.describe.standing import Brackets, Cleat, Rods
 from shelfload.idealise.shelf_beam import ShelfBeam
-from shelfload.report.elevation import LEFT, RIGHT, chip, sheet_scale
+from shelfload.report.chip import chip
+from shelfload.report.elevation import LEAST, LEFT, RIGHT, sheet_scale
 from shelfload.report.ink import CLASSES
 from shelfload.report.key import key_of
-from shelfload.report.states import UNKNOWN, exaggeration, sag_shapes, states
+from shelfload.report.states import UNKNOWN, drawn_as, exaggeration, sag_shapes, states
 from shelfload.report.svg import (
     Drawing,
     Scale,
     across,
+    alike,
     label,
     number,
     path,
@@ -32,6 +34,8 @@ from shelfload.wording import figure, spelled
 
 _ABOVE, _GOODS, _BELOW = 76.0, 34.0, 74.0
 _THINNEST = 5.0
+_FEW = 4  # spans whose dimensions are written one by one
+_TURNED = 30.0  # px for dimensions that read upwards
 _SAG_SHOWN = 22.0
 
 
@@ -63,25 +67,29 @@ def lone_elevation(
         parts.append(path(f"M{points}", "d-sag"))
     foot = _ABOVE + thick + _BELOW
     marks = [0.0, *(support.at for support in beam.supports), length]
-    for before, after in pairwise(marks):
-        if after - before > 1.0:
-            parts.append(across(scale.x(before), scale.x(after), foot, _mm(after - before, system)))
+    gaps = [(before, after) for before, after in pairwise(marks) if after - before > 1.0]
+    runs = alike(gaps) if len(gaps) > _FEW else [(a, b, b - a, 1) for a, b in gaps]
+    narrow = 0.0
+    for start, end, one, count in runs:
+        text = _mm(one, system) if count == 1 else f"{count} x {_mm(one, system)}"
+        parts.append(across(scale.x(start), scale.x(end), foot, text))
+        if width_of(text) > 1.9 * (end - start) * scale.per_mm:
+            narrow = _TURNED
     if len(marks) > 4:
-        parts.append(across(scale.x(0.0), scale.x(length), foot + 28, _mm(length, system)))
+        parts.append(across(scale.x(0.0), scale.x(length), foot + 28 + narrow, _mm(length, system)))
     y = _ABOVE + thick / 2
     parts.append(chip(scale.x(length) + 22, y, y, "shelf", state, key))
     entries = [(kind, f"shelf: {state.text.split()[-1] if kind == 'passes' else state.text}")]
     if shapes:
-        drawn = "true to scale" if times == 1 else f"drawn {times} times too deep"
-        entries.append(("sag", f"{shapes[0].when}, all bays full, {drawn}"))
-    sheet = max(LEFT + length * scale.per_mm + RIGHT, 400.0)
-    legend, tall = key_of(entries, key, 8.0, foot + 44, sheet - 16)
+        entries.append(("sag", f"{shapes[0].when}, all bays full, {drawn_as(times)}"))
+    sheet = max(LEFT + length * scale.per_mm + RIGHT, LEAST)
+    legend, tall = key_of(entries, key, 8.0, foot + 44 + narrow, sheet - 16)
     return Drawing(
         key=key,
         title=f"{shortened(lone.name)} from the front",
         description=f"{_mm(length, system)} long, on {len(beam.supports)} supports; {state.text}.",
         width=sheet,
-        height=foot + 48 + tall,
+        height=foot + 48 + narrow + tall,
         body="".join(parts) + legend,
     )
 

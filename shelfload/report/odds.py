@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from math import ceil, log10
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from shelfload import units
-from shelfload.advise.odds import Chance, Odds, ShelfOdds
 from shelfload.units import UnitSystem
 from shelfload.wording import figure, spelled
+
+if TYPE_CHECKING:
+    # most reports have no odds; they need not load what finds them
+    from shelfload.advise.odds import Chance, Odds, ShelfOdds
 
 HEADER = ("shelf", "mean sag", "spread", "allowed", "sags past", "overload", "mostly from")
 _WORTH_NAMING = 0.1

@@ -159,7 +159,9 @@ def _chapters(
             (
                 chapter
                 for chapter in sorted(units, key=lambda one: -len(one.title))
-                if block.title == chapter.title or block.title.startswith(chapter.shared)
+                if block.title.startswith(chapter.shared)
+                # a unit may be called "Cautions": the table of its shelves bears its name alone
+                or (block.title == chapter.title and isinstance(block, Table))
             ),
             None,
         )

@@ -11,7 +11,7 @@ from shelfload.idealise.geometry import bays, uprights
 from shelfload.idealise.shelf_beam import ShelfBeam
 from shelfload.idealise.stack import back_of
 from shelfload.report import carcass
-from shelfload.report.elevation import LEFT, NARROW, RIGHT, TOP, WIDE, sheet_scale
+from shelfload.report.elevation import LEAST, LEFT, NARROW, RIGHT, TOP, WIDE, sheet_scale
 from shelfload.report.svg import (
     Drawing,
     Scale,
@@ -74,13 +74,13 @@ def unit_plan(findings: Findings, name: str, key: str, system: UnitSystem) -> Dr
         parts.append(
             label(scale.x(width) + 8, scale.y(depth / 2), "dashed: higher up", class_="d-soft")
         )
-    sheet = WIDE if wide else max(LEFT + width * scale.per_mm + RIGHT, 400.0)
+    sheet = WIDE if wide else max(LEFT + width * scale.per_mm + RIGHT, LEAST)
     return Drawing(
         key=key,
         title=f"{shortened(name)} from above, lowest level",
         description=said + ".",
         width=sheet,
-        height=scale.foot + 42,
+        height=scale.foot + 52,
         body="".join(parts),
         wide=wide,
     )
@@ -122,8 +122,8 @@ def lone_plan(lone: LoneShelf, beam: ShelfBeam, key: str, system: UnitSystem) ->
         title=f"{shortened(lone.name)} from above",
         description=f"{_mm(length, system)} long, {_mm(depth, system)} deep; "
         f"{len(beam.supports)} supports, dashed.",
-        width=max(LEFT + length * scale.per_mm + RIGHT, 400.0),
-        height=scale.foot + 42,
+        width=max(LEFT + length * scale.per_mm + RIGHT, LEAST),
+        height=scale.foot + 52,
         body="".join(parts),
     )
 
@@ -147,17 +147,20 @@ def _curved(lone: LoneShelf, arc: Arc, key: str, system: UnitSystem) -> Drawing:
     foot = TOP + tall * per_mm
     parts = [path(f"M{' L'.join(outline)} Z", "d-board")]
     parts.append(across(LEFT, LEFT + wide * per_mm, foot + 26, _mm(wide, system)))
-    said = (
+    sizes = (
         f"inner radius {_mm(inner, system)}, depth {_mm(lone.depth, system)}, "
-        f"{spelled(figure(arc.angle, 'angle'), system)}; the front is the {arc.front} edge"
+        f"{spelled(figure(arc.angle, 'angle'), system)}"
     )
-    parts.append(label(8, foot + 46, said, class_="d-soft"))
+    front = f"the front is the {arc.front} edge"
+    parts.append(label(8, foot + 50, sizes, class_="d-soft"))
+    parts.append(label(8, foot + 66, front, class_="d-soft"))
+    said = f"{sizes}; {front}"
     return Drawing(
         key=key,
         title=f"{shortened(lone.name)} from above",
         description=said + ".",
         width=NARROW,
-        height=foot + 58,
+        height=foot + 76,
         body="".join(parts),
     )
 

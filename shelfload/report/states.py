@@ -125,10 +125,19 @@ def _shape(whole: Whole, beam: ShelfBeam) -> tuple[Array, Array]:
     return along, (always + sometimes) @ sag
 
 
-def exaggeration(largest: float, per_mm: float, wanted: float) -> int:
-    """Return the whole factor, 1, 2, 5, 10, ..., that draws a sag [mm] up to ``wanted`` [px]."""
+def exaggeration(largest: float, per_mm: float, wanted: float) -> float:
+    """Return the factor, ... 0.5, 1, 2, 5, 10, ..., that draws a sag [mm] up to ``wanted`` [px]."""
     if largest <= 0.0:
-        return 1
-    steps = [step * 10**power for power in range(4) for step in (1, 2, 5)]
+        return 1.0
+    steps = [step * 10.0**power for power in range(-4, 4) for step in (1, 2, 5)]
     fitting = [step for step in steps if largest * per_mm * step <= wanted]
-    return fitting[-1] if fitting else 1
+    return fitting[-1] if fitting else steps[0]
+
+
+def drawn_as(times: float) -> str:
+    """Say how far from true to scale a sag is drawn."""
+    if times == 1.0:
+        return "true to scale"
+    if times > 1.0:
+        return f"drawn {times:.0f} times too deep"
+    return f"drawn {1.0 / times:.0f} times too flat"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from unicodedata import category
 from xml.sax.saxutils import escape, quoteattr
@@ -10,6 +11,7 @@ TEXT_SIZE = 12.0
 _WIDE = 0.62  # mean width of a letter over its size, for placing only
 _UNSHOWN = "\N{REPLACEMENT CHARACTER}"
 _LONGEST = 60
+_SAME = 0.05  # mm
 
 
 def visible(text: str) -> str:
@@ -87,6 +89,22 @@ def up(x: float, y1: float, y2: float, text: str) -> str:
     if width_of(text) <= y1 - y2 - 4:
         return line + label(x - 4, middle, text, at="middle", turned=True)
     return line + label(x - 5, middle + 4, text, at="end")
+
+
+def alike(stretches: Iterable[tuple[float, float]]) -> list[tuple[float, float, float, int]]:
+    """Put neighbouring stretches [mm] of one length together.
+
+    Returns start, end, the one length, and how many, for each run.
+    """
+    found: list[tuple[float, float, float, int]] = []
+    for start, end in stretches:
+        long = end - start
+        if found and abs(long - found[-1][2]) < _SAME:
+            first, _, before, count = found[-1]
+            found[-1] = (first, end, before, count + 1)
+        else:
+            found.append((start, end, long, 1))
+    return found
 
 
 def _ticks(places: list[tuple[float, float]]) -> str:

@@ -8,8 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from printed import printed
 
-from shelfload.check.lifting import one_person, sections
 from shelfload.check.result import Verdict
+from shelfload.check.sections_lifted import one_person, sections
 from shelfload.describe.reader import read_raw
 from shelfload.idealise.arrangement import arrange
 from shelfload.wording import spelled
@@ -119,3 +119,17 @@ def test_box_too_high_for_anyone_is_told():
     hung = unit(underside="1800 mm", hangs={"maker": "anchor", "carcass": "anchor"})
     found = findings(hung, site={"wall": "concrete"})
     assert any("one person can lift no box" in text for text in found.assumptions)
+
+
+def test_every_box_and_the_loose_shelves_are_weighed():
+    # 400 + 600 in bays of one level: 2 x 1020 x 300 and three uprights, two of 400 and one of 360
+    # high, x 20 mm of 500 kg/m3 = 9.6 kg, shared 4 : 6
+    made = unit(bays=(400, 600), comes_apart="boxes")
+    found = findings(made)
+    (text,) = [text for text in found.assumptions if "boxes of level 1" in text]
+    assert (2 * 1020 + 2 * 400 + 360) * 300 * 20 * 500e-9 == pytest.approx(9.6)
+    assert spelled(text, "metric").endswith("by their widths: 3.8 kg, 5.8 kg")
+    loose = findings(unit(shelf={"loose": True}))
+    (text,) = [text for text in loose.assumptions if "taken out first" in text]
+    # two boards of 960 x 300 x 20: 5.76 kg
+    assert spelled(text, "metric") == "box: 5.8 kg of loose shelves taken out first"

@@ -104,7 +104,7 @@ def test_sag_shape_is_as_deep_as_the_report_says_and_level_at_its_supports():
 
 
 @pytest.mark.parametrize(
-    ("largest", "expected"), [(0.0, 1), (100.0, 1), (16.0, 1), (7.9, 2), (0.0016, 5000)]
+    ("largest", "expected"), [(0.0, 1), (100.0, 0.1), (16.0, 1), (7.9, 2), (0.0031, 5000)]
 )
 def test_exaggeration_is_a_round_number_that_fits(largest, expected):
     assert exaggeration(largest, 1.0, 16.0) == expected
