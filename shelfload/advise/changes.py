@@ -8,6 +8,7 @@ from typing import Any, Literal
 
 from shelfload.advise.spot import Spot
 from shelfload.describe.catalogue import Catalogue
+from shelfload.describe.joins import Join
 from shelfload.describe.model import Level, LoneShelf, Project, Unit, upright_thickness
 from shelfload.describe.parts import Back, Fill, Lipping
 from shelfload.errors import QuantityError, UnknownName
@@ -19,6 +20,9 @@ LIPPING_MATERIAL = "c24"
 LIPPING_THICKNESS = 20.0
 LIPPING_HEIGHTS = tuple(float(height) for height in range(30, 110, 10))
 """A softwood strip of a timber yard's size [mm], height in steps of 10 mm."""
+
+SCREW_SPACING = 150.0
+"""Between the screws of a double that is screwed together [mm]."""
 
 BACK = Back.model_construct(material="birch-plywood", thickness=6.5, fixed="glued")
 """What a back that is put in is made of, where none is described."""
@@ -53,6 +57,8 @@ def dividers(at: Spot, most: int = 2) -> Iterator[Change]:
     for count in range(1, most + 1):
         words = "a divider" if count == 1 else f"{count} dividers"
         if at.lone is not None:
+            if at.lone.plan is not None:
+                return  # a curved shelf is held at its two ends only
             split = _split_spans(at.lone, count)
             pitch = figure(split["spans"][0], "length")
             words = f"{words.replace('divider', 'support')} in each span ({pitch} clear)"
@@ -78,11 +84,23 @@ def dividers(at: Spot, most: int = 2) -> Iterator[Change]:
 def doubles(at: Spot) -> Iterator[Change]:
     """Put a second panel of the same sheet under the shelf, or glue two that only lie."""
     if at.shelf.panels == 1:
-        for joined, words in (
-            ("glued", "a second panel glued under it"),
-            ("lying", "a second panel lying on it"),
-        ):
-            yield Change(kind="double", words=words, project=at.with_shelf(panels=2, joined=joined))
+        every = figure(SCREW_SPACING, "length")
+        screws = Join.model_construct(by="screws", spacing=SCREW_SPACING)
+        yield Change(
+            kind="double",
+            words="a second panel glued under it",
+            project=at.with_shelf(panels=2, joined="glued"),
+        )
+        yield Change(
+            kind="double",
+            words=f"a second panel screwed under it every {every}",
+            project=at.with_shelf(panels=2, joined="screwed", screws=screws),
+        )
+        yield Change(
+            kind="double",
+            words="a second panel lying on it",
+            project=at.with_shelf(panels=2, joined="lying"),
+        )
     elif at.shelf.joined != "glued":
         yield Change(
             kind="double", words="its two panels glued", project=at.with_shelf(joined="glued")

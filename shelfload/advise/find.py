@@ -73,6 +73,9 @@ def headroom(description: Description, place: Place) -> Headroom:
     at, catalogue = spot(description.project, place), description.catalogue
     if at is None:
         return Headroom(load=None, span=None)
+    if at.lone is not None and at.lone.plan is not None:
+        load = largest(lambda x: _passes(_load_times(at, x), place, catalogue), 0.01, 100.0, 2e-3)
+        return Headroom(load=load, span=None)
     return Headroom(
         load=largest(lambda x: _passes(_load_times(at, x), place, catalogue), 0.01, 100.0, 2e-3),
         span=largest(lambda x: _passes(_span_times(at, x), place, catalogue), 0.1, 10.0, 2e-3),
@@ -197,13 +200,30 @@ FINDERS: dict[str, Callable[[Spot, Catalogue], Answer]] = {
 
 
 def _span_times(at: Spot, factor: float) -> Project:
+    """Stretch every span, and with it the places of what stands on spots."""
     if at.lone is not None:
-        return at.with_lone(spans=tuple(span * factor for span in at.lone.spans))
+        return at.with_lone(
+            spans=tuple(span * factor for span in at.lone.spans),
+            contents=tuple(_moved(fill, factor) for fill in at.lone.fills),
+        )
     levels = tuple(
-        level.model_copy(update={"bays": tuple(bay * factor for bay in level.bays)})
+        level.model_copy(
+            update={
+                "bays": tuple(bay * factor for bay in level.bays),
+                "contents": tuple(_moved(fill, factor) for fill in level.fills),
+            }
+        )
         for level in at.in_unit.level
     )
-    return at.with_unit(level=levels)
+    top = tuple(_moved(fill, factor) for fill in at.in_unit.top_contents)
+    return at.with_unit(level=levels, top_contents=top)
+
+
+def _moved(fill: Fill | None, factor: float) -> Fill | None:
+    if fill is None:
+        return None
+    points = tuple(point.model_copy(update={"at": point.at * factor}) for point in fill.points)
+    return fill.model_copy(update={"points": points})
 
 
 def _load_times(at: Spot, factor: float) -> Project:

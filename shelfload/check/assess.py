@@ -13,7 +13,7 @@ from shelfload.check.join_line import JoinLine
 from shelfload.check.joins import holding_together
 from shelfload.check.lifting import putting_up
 from shelfload.check.people import people_beside_supports
-from shelfload.check.plates import plate_answer
+from shelfload.check.plates import only_helps, plate_answer
 from shelfload.check.racking import staying_square
 from shelfload.check.result import Answer, Check, SafeLoad, Verdict, worst
 from shelfload.check.safe_load import safe_loads
@@ -83,7 +83,9 @@ def carrying(whole: Whole) -> Iterable[Answer]:
             yield framed
         else:
             flat = plate_answer(shelf, plate, asked, plain)
-            yield flat if framed is plain else milder(flat, framed)
+            # the frame knows no edges: it stands in only where a plate asks no more than a beam
+            helped = only_helps(flat.checks, plain.checks)
+            yield milder(flat, framed) if framed is not plain and helped else flat
 
 
 QUESTIONS: tuple[Callable[[Whole], Iterable[Answer]], ...] = (

@@ -8,7 +8,7 @@ from shelfload.check.result import Answer, Check
 from shelfload.check.screw import dense, designed
 from shelfload.describe.model import Unit
 from shelfload.describe.standing import Between
-from shelfload.idealise.arrangement import Placed
+from shelfload.idealise.arrangement import Placed, hung_end
 from shelfload.idealise.place import Place
 from shelfload.idealise.whole import Whole
 from shelfload.solve import embedment
@@ -36,9 +36,9 @@ def between_checks(whole: Whole, placed: Placed, hand: float) -> Answer:
         place = Place(unit=unit.name, part="neighbours", bay=side)
         found = [_asked(whole, placed, between, neighbour, place, hand, n) for n in (0, 1)]
         checks.append(max(found, key=lambda check: check.ratio if check.value else -1.0))
-        checks.append(_one_lost(placed, between, place, found[0]))
+        checks.append(_one_lost(whole, placed, between, place, found[0]))
     said = (
-        f"{unit.name}: half of its weight on each neighbour, a pull of "
+        f"{unit.name}: at least half of its weight on each neighbour, a pull of "
         f"{figure(hand, 'force', as_mass=True)} beside one of them",
         f"{unit.name}: the most loaded fastener takes {UNEVEN:g} times an equal share",
     )
@@ -58,8 +58,8 @@ def _asked(
     own = whole.catalogue.own_fixings.get(between.maker or "")
     values = own.values if own is not None else "design"
     f_G, f_Q, f_P = factors(lasting, values)
-    weights = placed.weights
-    V = (f_G * weights.dead + f_Q * weights.contents) / 2 + f_P * hand
+    dead, imposed = _on_end(whole, placed, place)
+    V = f_G * dead + f_Q * imposed + f_P * hand
     each = V / between.count * UNEVEN
     question = "holds: fasteners through the sides"
     source = "EN 1995-1-1:2004, 8.2.2"
@@ -79,6 +79,8 @@ def _asked(
             reason += figure(each, "force", as_mass=True)
         else:
             limit = answer
+    if stack_unknown := whole.stacks[list(whole.placed).index(placed.unit.name)].unknown:
+        reason = reason or f"what hangs there is not known ({stack_unknown})"
     return Check(
         place=place,
         question=question,
@@ -94,7 +96,12 @@ def _asked(
     )
 
 
-def _one_lost(placed: Placed, between: Between, place: Place, asked: Check) -> Check:
+def _on_end(whole: Whole, placed: Placed, place: Place) -> tuple[float, float]:
+    stack = whole.stacks[list(whole.placed).index(placed.unit.name)]
+    return hung_end(placed, stack, 0 if place.bay == "left side" else -1)
+
+
+def _one_lost(whole: Whole, placed: Placed, between: Between, place: Place, asked: Check) -> Check:
     """The others in that side if one fastener gives out, long-term load as it is."""
     question, method = "if one fastener gives out", "equal shares of the rest, loads as they are"
     if between.count < 2:
@@ -103,7 +110,7 @@ def _one_lost(placed: Placed, between: Between, place: Place, asked: Check) -> C
             value=1.0, limit=2.0, at_least=True, governs="one fastener alone",
             remedy="Use two fasteners or more in each side.",
         )  # fmt: skip
-    each = placed.weights.total / 2 / (between.count - 1) * UNEVEN
+    each = sum(_on_end(whole, placed, place)) / (between.count - 1) * UNEVEN
     return Check(
         place=place,
         question=question,

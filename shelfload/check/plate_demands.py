@@ -229,9 +229,7 @@ def _turned(piece: Piece) -> Strength:
     return strength(piece.material, "across" if piece.direction == "along" else "along")
 
 
-def _across(
-    beam: ShelfBeam, plate: ShelfPlate, duration: Duration
-) -> list[Demand | Unanswered]:
+def _across(beam: ShelfBeam, plate: ShelfPlate, duration: Duration) -> list[Demand | Unanswered]:
     """Bending both ways and twist together, panel by panel."""
     always, sometimes = strength_factors(beam, duration)
     M_x = both(plate, "M_x") * plate.moment_scale

@@ -17,9 +17,10 @@ from shelfload.check.criteria import (
 )
 from shelfload.check.plate_demands import BACK_IN_SHEAR, Demand, both, plate_demands
 from shelfload.check.plate_safe_load import plate_safe_loads
-from shelfload.check.result import Answer, Check, Verdict, worst
+from shelfload.check.result import Answer, Check, SafeLoad, Verdict, worst
+from shelfload.check.safe_load import safe_loads
 from shelfload.idealise.place import Place
-from shelfload.idealise.plates import ShelfPlate
+from shelfload.idealise.plates import ShelfPlate, on_an_edge
 from shelfload.idealise.shelf_beam import ShelfBeam
 from shelfload.wording import figure
 
@@ -69,17 +70,56 @@ def plate_answer(
     doubtful = {
         check.question for check in checks if check.verdict in (Verdict.FAILS, Verdict.NOT_CHECKED)
     }
+    known = [demand for demand in demands if demand.question != BACK_IN_SHEAR]
     if plate.model == "three edges" and doubtful and doubtful <= OF_THE_BACK:
         as_beam = worst(check.verdict for check in plain.checks)
-        if as_beam in (Verdict.PASSES, Verdict.CLOSE):
+        if as_beam in (Verdict.PASSES, Verdict.CLOSE) and not on_an_edge(beam):
             said = f"a plain beam, which passes; not counted is its {plate.hold_words}"
-            return replace(plain, models=((beam.place, said), *plain.models))
+            return replace(
+                plain,
+                models=((beam.place, said), *plain.models),
+                safe_loads=least_of(plain.safe_loads, plate_safe_loads(beam, known)),
+            )
+    safe = tuple(plate_safe_loads(beam, demands))
+    if plate.hold is not None:
+        # beyond what it carries without its back, the back's fixings are asked and unknown
+        bare = [one for one in asked if isinstance(one, Unanswered) or one.curve != "sag"]
+        safe = least_of(safe, safe_loads(beam, bare))
     return Answer(
         checks=tuple(checks),
-        safe_loads=tuple(plate_safe_loads(beam, demands)),
+        safe_loads=safe,
         assumptions=(*plain.assumptions, *plate.said),
         models=(*model_sentences(beam, plate, checks, plain.checks), *plain.models),
     )
+
+
+def only_helps(checks: Sequence[Check], plain: Sequence[Check]) -> bool:
+    """Whether a plate that does not pass asks nothing more than its plain beam does."""
+    asked = {check.question: check for check in plain}
+    return all(
+        check.verdict in (Verdict.PASSES, Verdict.CLOSE)
+        or check.question in OF_THE_BACK
+        or (
+            (beam := asked.get(check.question)) is not None
+            and beam.value is not None
+            and check.value is not None
+            and beam.ratio >= check.ratio
+        )
+        for check in checks
+    )
+
+
+def least_of(one: Sequence[SafeLoad], other: Sequence[SafeLoad]) -> tuple[SafeLoad, ...]:
+    """Return the lower of two safe loads, bay by bay; unknown if either is."""
+    found = []
+    for a, b in zip(one, other, strict=True):
+        if a.reason or b.reason:
+            found.append(a if a.reason else b)
+            continue
+        even = min((a, b), key=lambda load: load.even or 0.0)
+        point = min((a, b), key=lambda load: load.point or 0.0)
+        found.append(replace(even, point=point.point, point_governed_by=point.point_governed_by))
+    return tuple(found)
 
 
 def _check(

@@ -148,7 +148,7 @@ def stacks(
 def landings(upper: Placed, stack: Stack, lower: Placed) -> list[UprightForce]:
     """Return the feet of one unit that land on another, in the lower one's measure."""
     if upper.unit.between is not None:
-        return [_from_neighbour(upper, lower)]
+        return [_from_neighbour(upper, stack, lower)]
     shift = upper.left - lower.left
     moved = [
         replace(
@@ -164,14 +164,29 @@ def landings(upper: Placed, stack: Stack, lower: Placed) -> list[UprightForce]:
     return [foot for foot in moved if 0.0 <= foot.upright.centre <= lower.weights.width]
 
 
-def _from_neighbour(upper: Placed, lower: Placed) -> UprightForce:
-    """Half of a unit hung between two, as a load on the near side of one of them."""
+def _from_neighbour(upper: Placed, stack: Stack, lower: Placed) -> UprightForce:
+    """One end of a unit hung between two, as a load on the near side of one of them."""
     is_left = upper.unit.between is not None and upper.unit.between.left == lower.unit.name
     at = lower.weights.width if is_left else 0.0
+    dead, imposed = hung_end(upper, stack, 0 if is_left else -1)
     return UprightForce(
         place=Place(unit=upper.unit.name, part="feet"),
         upright=UprightAt(name=upper.unit.name, left=at, right=at),
         level=-1,
-        dead=upper.weights.dead / 2,
-        imposed=upper.weights.contents / 2,
+        dead=dead,
+        imposed=imposed,
     )
+
+
+def hung_end(upper: Placed, stack: Stack, end: int) -> tuple[float, float]:
+    """Return own weight and imposed load on an end, 0 or -1, of a unit hung between two [N].
+
+    Half of it, or more where the walk down its shelves brings more there: uneven contents, and
+    what stands on the unit.
+    """
+    dead, imposed = upper.weights.dead / 2, upper.weights.contents / 2
+    if stack.feet:
+        missing = upper.weights.dead - sum(foot.dead for foot in stack.feet)
+        dead = max(dead, stack.feet[end].dead + missing / len(stack.feet))
+        imposed = max(imposed, stack.feet[end].imposed)
+    return dead, imposed

@@ -127,11 +127,15 @@ def _model(beam: ShelfBeam) -> Model | None:
         return "pins"
     if beam.hold is not None:
         return "three edges"
-    on_an_edge = any(
+    whole = not any(beam.result.is_overhang)
+    return "two ends" if on_an_edge(beam) and whole else None
+
+
+def on_an_edge(beam: ShelfBeam) -> bool:
+    """Whether a load is said to stand off the middle of the depth."""
+    return any(
         bay.load.line or any(y is not None for y in bay.load.from_front) for bay in beam.bays
     )
-    whole = not any(beam.result.is_overhang)
-    return "two ends" if on_an_edge and whole else None
 
 
 def _words(beam: ShelfBeam, model: Model, stiff: plate.Stiffness) -> str:

@@ -43,8 +43,8 @@ from shelfload.report.svg import (
 from shelfload.units import UnitSystem
 from shelfload.wording import figure, spelled
 
-LEFT, RIGHT, TOP, FOOT = 68.0, 134.0, 52.0, 68.0
-NARROW, WIDE = 490.0, 780.0
+LEFT, RIGHT, TOP, FOOT = 68.0, 146.0, 52.0, 80.0
+NARROW, WIDE = 500.0, 790.0
 LEAST = 430.0
 TALLEST = 470.0
 _CHIP = 34.0

@@ -91,6 +91,9 @@ EXPECTED = {
         (4, 1000 + 9 + 9, 300 - 20, 18),
         (4, 1000, 45, 20),
         (1, 1500 + 40 + 40, 700, 24),
+        # a ring from 700 to 1000 over 60 degrees is cut from its outer chord by the height
+        # from the inner corners to the top of the outer edge
+        (1, 2 * 1000 * sin(radians(30)), round(1000 - 700 * cos(radians(30)), 1), 18),
     ),
     "tall-store": listed(
         (2, 6 * 18 + 400 + 380 + 380 + 360 + 300, 350 - 6.5, 18),
