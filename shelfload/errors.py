@@ -36,7 +36,8 @@ class UnknownName(ShelfloadError, ValueError):
     def __init__(self, what: str, found: str, known: Iterable[str]) -> None:
         self.what = what
         self.found = found
-        self.nearest = nearest_name(found, known)
+        self.known = tuple(known)
+        self.nearest = nearest_name(found, self.known)
         hint = f"; did you mean {self.nearest}?" if self.nearest else ""
         super().__init__(f"no {what} is called {found!r}{hint}")
 

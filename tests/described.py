@@ -22,7 +22,8 @@ PER_AREA = 500e-9 * G * 20.0  # N/mm2 of 20 mm board
 
 def unit(name="box", heights=(360,), bays=(960,), depth=300, loads=(), **more):
     levels = [
-        {"height": f"{height} mm", "bays": [f"{bay} mm" for bay in bays]} for height in heights
+        {"height": f"{height} mm", "bays": [f"{bay} mm" for bay in bays], "contents": "empty"}
+        for height in heights
     ]
     for level, load in zip(levels, loads, strict=False):
         if load:

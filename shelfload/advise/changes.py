@@ -16,7 +16,7 @@ from shelfload.idealise.stack import back_of
 from shelfload.units import Load
 from shelfload.wording import figure
 
-LIPPING_MATERIAL = "c24"
+LIPPING_MATERIAL = "c16"
 LIPPING_THICKNESS = 20.0
 LIPPING_HEIGHTS = tuple(float(height) for height in range(30, 110, 10))
 """A softwood strip of a timber yard's size [mm], height in steps of 10 mm."""

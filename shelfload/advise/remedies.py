@@ -47,12 +47,26 @@ def advise(description: Description, findings: Findings) -> Iterator[Advice]:
         for place, check in gravest.items():
             if check.verdict is verdict:
                 text = _sentence(description, findings, check, searched)
-                told.setdefault(text, []).append(place)
+                also = _also(check, by_part[place])
+                told.setdefault(text + also, []).append(place)
         for text, places in told.items():
             yield Advice(place=_together(places), text=text)
     calm = [place for place, check in gravest.items() if check.verdict is Verdict.PASSES]
     if calm:
         yield Advice(place=Place(unit=""), text=_leave_alone(calm, len(by_part)))
+
+
+def _also(gravest: Check, checks: list[Check]) -> str:
+    """Name what else fails or is not checked at the same place."""
+    others = [
+        check
+        for check in checks
+        if check is not gravest and check.verdict in (Verdict.FAILS, Verdict.NOT_CHECKED)
+    ]
+    if not others:
+        return ""
+    named = dict.fromkeys(f"{check.question} ({check.verdict.value})" for check in others)
+    return f" Here also: {', '.join(named)}."
 
 
 def _gravity(check: Check) -> tuple[int, float]:

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
 
 from shelfload.check.bridge import standing_on_units
 from shelfload.check.criteria import criteria, limit_in_words
+from shelfload.check.described import something_stands_on_it
 from shelfload.check.floor import standing_on_the_floor
-from shelfload.check.frame_shelves import frame_answer, milder
+from shelfload.check.frame_shelves import frame_answer, graver, milder
 from shelfload.check.join_line import JoinLine
 from shelfload.check.joins import holding_together
 from shelfload.check.lifting import putting_up
 from shelfload.check.people import people_beside_supports
-from shelfload.check.plates import only_helps, plate_answer
+from shelfload.check.plates import beyond_a_beam, least_of, only_helps, plate_answer
 from shelfload.check.racking import staying_square
 from shelfload.check.result import Answer, Check, SafeLoad, Verdict, worst
 from shelfload.check.safe_load import safe_loads
@@ -83,9 +84,42 @@ def carrying(whole: Whole) -> Iterable[Answer]:
             yield framed
         else:
             flat = plate_answer(shelf, plate, asked, plain)
-            # the frame knows no edges: it stands in only where a plate asks no more than a beam
-            helped = only_helps(flat.checks, plain.checks)
-            yield milder(flat, framed) if framed is not plain and helped else flat
+            if framed is plain:
+                yield flat
+            else:
+                beyond = beyond_a_beam(shelf, plate, asked)
+                yield _of_both(flat, framed, plain, beyond)
+
+
+_DOUBTFUL = (Verdict.FAILS, Verdict.NOT_CHECKED)
+
+
+def _of_both(flat: Answer, framed: Answer, plain: Answer, beyond: Sequence[SafeLoad]) -> Answer:
+    """Choose between plate and frame: each knows something that the other leaves out.
+
+    What only helps beyond the plain beam may be left out, so that the milder stands; what asks
+    more, as a load on an edge or a support that sinks, may not; nor may what no beam is asked,
+    which allows the safe loads ``beyond``.
+    """
+    plate_helps = only_helps(flat.checks, plain.checks)
+    frame_helps = only_helps(framed.checks, plain.checks)
+    if plate_helps and frame_helps:
+        chosen = milder(flat, framed)
+        # what the frame allows may rest on fasteners that give out before the plate does
+        doubtful = worst(check.verdict for check in flat.checks) in _DOUBTFUL
+        cap = flat.safe_loads
+        if doubtful:
+            # a load on one spot is taken at the front edge, of which the frame knows nothing
+            cap = tuple(
+                replace(own, point=spot.point, point_governed_by=spot.point_governed_by)
+                if not spot.reason
+                else spot
+                for own, spot in zip(beyond, flat.safe_loads, strict=True)
+            )
+        return replace(chosen, safe_loads=least_of(framed.safe_loads, cap))
+    if plate_helps or frame_helps:
+        return framed if plate_helps else flat
+    return graver(flat, framed)
 
 
 QUESTIONS: tuple[Callable[[Whole], Iterable[Answer]], ...] = (
@@ -101,6 +135,7 @@ QUESTIONS: tuple[Callable[[Whole], Iterable[Answer]], ...] = (
     holding_together,
     standing_on_the_floor,
     putting_up,
+    something_stands_on_it,
 )
 """What is asked of every description, in the order of the report. A new check is added here."""
 

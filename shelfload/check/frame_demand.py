@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -174,6 +174,34 @@ def frame_demands(
                 sometimes=imposed * _present(part, beam, criterion),
                 per_load=criterion.per_load,
             )
+
+
+def fastener_demand(
+    whole: Whole,
+    part: Part,
+    beam: ShelfBeam,
+    result: FrameResult,
+    relied_on: Mapping[str, float],
+) -> Demand | None:
+    """Return what fasteners of backs take as webs, over what is counted on [N]; None if none."""
+    per_flow = np.array(
+        [
+            0.0 if back.hold.spacing is None else back.hold.spacing / relied_on[back.hold.fixed]
+            for back in part.plan.backs
+        ]
+    )
+    if not per_flow.any():
+        return None
+    unit = _unit_loads(whole, part, beam, aged=False)
+    return Demand(
+        question="fasteners of the back",
+        curve=Curve(main=np.abs(result.shear_flow) * per_flow[:, None]),
+        unit=Curve(main=np.abs(unit.shear_flow) * per_flow[:, None]),
+        limit=np.ones(len(per_flow)),
+        always=part.elevation.factors(dead=1.0),
+        sometimes=part.elevation.factors(contents=1.0, spot=1.0),
+        per_load=1.0,
+    )
 
 
 def _present(part: Part, beam: ShelfBeam, criterion: Criterion) -> Array:

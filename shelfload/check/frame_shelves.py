@@ -15,7 +15,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shelfload.check.criteria import Criterion, Unanswered
-from shelfload.check.frame_demand import Demand, Part, along, frame_demands, part_of
+from shelfload.check.frame_demand import (
+    Demand,
+    Part,
+    along,
+    fastener_demand,
+    frame_demands,
+    part_of,
+)
 from shelfload.check.result import Answer, Check, SafeLoad, Verdict, worst
 from shelfload.check.safe_load import safe_loads
 from shelfload.check.shelves import shelf_checks
@@ -38,6 +45,7 @@ Common practice, no source: well below what thin pins and screws in board edges 
 WORTH_IT = 0.95
 """Share of a beam's own figure above which the frame's help is left out: it is on the safe side."""
 _HALVINGS = 30
+_NO_LIMIT = 1e9  # a load that reaches nothing of what is asked [N or N/mm]
 
 
 def frame_answer(whole: Whole, beam: ShelfBeam, asked: Asked, plain: Answer) -> Answer:
@@ -71,8 +79,11 @@ def frame_answer(whole: Whole, beam: ShelfBeam, asked: Asked, plain: Answer) -> 
     # what rests on its supports is never more than its own and all that stands on it
     pressed = [one for one in asked if isinstance(one, Unanswered) or one.curve == "reaction"]
     caps = [safe_loads(beam, pressed), *([safe_loads(beam, bound)] if bounded else [])]
+    webs = None
+    if part.carries and not overworked:
+        webs = fastener_demand(whole, part, beam, results[0], RELIED_ON)
     loads = [
-        _safe(part, beam, number, load, demands, [cap[number] for cap in caps])
+        _safe(part, beam, number, load, demands, [cap[number] for cap in caps], webs)
         for number, load in enumerate(plain.safe_loads)
     ]
     changed = [(new, old) for new, old in zip(checks, plain.checks, strict=True) if new != old]
@@ -102,14 +113,19 @@ def _why(part: Part) -> str:
 
 def milder(one: Answer, other: Answer) -> Answer:
     """Of two models that each leave out what helps in the other, the one that asks less."""
+    return min(one, other, key=_used)
 
-    def used(answer: Answer) -> tuple[int, float]:
-        ratios = [check.ratio for check in answer.checks if check.value is not None]
-        order = list(Verdict)
-        verdict = worst(check.verdict for check in answer.checks)
-        return order.index(verdict), max(ratios, default=0.0)
 
-    return min(one, other, key=used)
+def graver(one: Answer, other: Answer) -> Answer:
+    """Of two models that each leave out what hurts in the other, the one that asks more."""
+    return max(one, other, key=_used)
+
+
+def _used(answer: Answer) -> tuple[int, float]:
+    ratios = [check.ratio for check in answer.checks if check.value is not None]
+    order = list(Verdict)
+    verdict = worst(check.verdict for check in answer.checks)
+    return order.index(verdict), max(ratios, default=0.0)
 
 
 def _without_landing(beam: ShelfBeam, criterion: Criterion | Unanswered) -> Criterion | Unanswered:
@@ -207,8 +223,13 @@ def _safe(
     load: SafeLoad,
     demands: Sequence[Demand],
     caps: Sequence[SafeLoad],
+    webs: Demand | None,
 ) -> SafeLoad:
-    """The safe load by the frame, no more than each cap allows."""
+    """The safe load by the frame, no more than each cap allows.
+
+    ``webs`` are the fasteners of backs that act as webs: beyond what is counted on there, the
+    shelf is a beam of its own again.
+    """
     if load.reason or not demands:
         return load
     own = np.array(
@@ -225,6 +246,10 @@ def _safe(
     point = [_largest(demands, own, spot)]
     even += [(cap.even_per_length or 0.0, cap.governed_by) for cap in caps]
     point += [(cap.point or 0.0, cap.point_governed_by) for cap in caps]
+    if webs is not None:
+        relied = _largest([webs], own, everywhere), _largest([webs], own, spot)
+        even.append(max(relied[0], (load.even_per_length or 0.0, load.governed_by)))
+        point.append(max(relied[1], (load.point or 0.0, load.point_governed_by)))
     bay = beam.bays[number]
     return replace(
         load,
@@ -249,7 +274,7 @@ def _largest(demands: Sequence[Demand], own: Array, unit: Array) -> tuple[float,
     if (empty := asked(0.0))[0] >= 1.0:
         return 0.0, empty[1]
     low, high = 0.0, 1.0
-    while asked(high)[0] < 1.0:
+    while asked(high)[0] < 1.0 and high < _NO_LIMIT:
         low, high = high, high * 2.0
     for _ in range(_HALVINGS):
         middle = (low + high) / 2.0

@@ -14,6 +14,7 @@ from shelfload.idealise.shelf_beam import ShelfBeam
 
 _ROUNDS = 60
 _CLOSE_ENOUGH = 1e-7
+_NO_LIMIT = 1e9  # a load that reaches nothing of what is asked [N or N/mm]
 
 
 def plate_safe_loads(beam: ShelfBeam, demands: Sequence[Demand | Unanswered]) -> list[SafeLoad]:
@@ -61,16 +62,18 @@ def _largest(
             )
             for demand in asked
         ]
-        return max(pairs)
+        return max(pairs, default=(0.0, ""))
 
     below, governs = worst(0.0)
     if below >= 1.0:
         return 0.0, governs
     low, high = 0.0, 1.0
     above, governs = worst(high)
-    while above < 1.0:
+    while above < 1.0 and high < _NO_LIMIT:
         low, below, high = high, above, high * 4.0
         above, governs = worst(high)
+    if above < 1.0:
+        return high, governs
     for _ in range(_ROUNDS):
         # false position, with the Illinois rule so that neither end stays where it is
         load = low + (high - low) * (1.0 - below) / (above - below)

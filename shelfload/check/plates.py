@@ -109,6 +109,15 @@ def only_helps(checks: Sequence[Check], plain: Sequence[Check]) -> bool:
     )
 
 
+def beyond_a_beam(
+    beam: ShelfBeam, plate: ShelfPlate, asked: Sequence[Criterion | Unanswered]
+) -> list[SafeLoad]:
+    """Return what a plate may carry by what is asked of plates and of no beam."""
+    of_beams = {one.question for one in asked} | OF_THE_BACK
+    own = [one for one in plate_demands(beam, plate, asked) if one.question not in of_beams]
+    return plate_safe_loads(beam, own)
+
+
 def least_of(one: Sequence[SafeLoad], other: Sequence[SafeLoad]) -> tuple[SafeLoad, ...]:
     """Return the lower of two safe loads, bay by bay; unknown if either is."""
     found = []

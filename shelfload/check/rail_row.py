@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from shelfload.check.restraint import ASSUMED_SPACING, STUD_EDGE
+from shelfload.check.restraint import ASSUMED_SPACING, MOST_PER_STUD, STUD_EDGE
 from shelfload.check.result import Check
 from shelfload.describe.site import Site
 from shelfload.describe.standing import Hung
@@ -64,7 +64,9 @@ def row_of(width: float, hung: Hung, site: Site) -> Row | Check:
     if fewest < 2:
         return _too_few_studs(fewest, width, spacing)
     worst = max((_shared(even, hangers, studs, width) for studs in candidates), key=lambda s: s[0])
-    count = max(hung.count or fewest, fewest)
+    count = min(max(hung.count or fewest, fewest), MOST_PER_STUD * fewest)
+    if hung.count is not None and hung.count > count:
+        said = (*said, f"no more than {MOST_PER_STUD} fixings of a row counted in each stud")
     per_stud = count // fewest
     return Row(places=fewest, count=count, share=worst[0] / per_stud, moment=worst[1], said=said)
 

@@ -24,6 +24,8 @@ STUD_EDGE = 25.0
 """Least distance of a restraint from the end of the unit [mm] (common practice, no source)."""
 ASSUMED_SPACING = 610.0
 """Widest usual stud spacing [mm], taken where none is described."""
+MOST_PER_STUD = 2
+"""Fixings of one row that share the load in one stud; more split it (judgement)."""
 UNDER_TOP = 50.0
 """How far below the top a restraint is taken where its height is not said [mm]."""
 
@@ -44,12 +46,17 @@ def restraint_checks(
         )
     count = (unit.restraint.count if unit.restraint else None) or 2
     least = tables.figures()["tip-restraint"]
+    shared_by = count
+    if site.wall == "timber stud":
+        spacing = site.stud_spacing or ASSUMED_SPACING
+        met = int(least_studs_met(placed.weights.width, spacing, STUD_EDGE))
+        shared_by = min(count, MOST_PER_STUD * max(met, 1))
     needed = {}
     for values, factor in (("design", MARGIN), ("recommended", 1.0)):
         total = max(
             float(restraint_force(*moments(body, scenario), height, factor)) for scenario in asked
         )
-        needed[values] = Pull(tension=max(total / count, least.low), shear=0.0)
+        needed[values] = Pull(tension=max(total / shared_by, least.low), shear=0.0)
     said = [
         f"{unit.name}: each restraint holds {figure(least.low, 'force')} or more "
         f"({least.source}; {least.status})"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 import numpy as np
 
@@ -11,11 +11,12 @@ from shelfload.check.criteria import design
 from shelfload.check.demand import LASTING, Pull, Shared, factors, link_checks
 from shelfload.check.fixing import FIND_OUT, layers_of, wall_chain
 from shelfload.check.hanging import hand
-from shelfload.check.restraint import ASSUMED_SPACING, STUD_EDGE
+from shelfload.check.restraint import ASSUMED_SPACING, MOST_PER_STUD, STUD_EDGE
 from shelfload.check.result import Answer, Check
 from shelfload.check.screw import STEEL, dense
 from shelfload.describe.model import LoneShelf
 from shelfload.describe.parts import Panel
+from shelfload.describe.site import Site
 from shelfload.describe.standing import Brackets, Cleat, Rods
 from shelfload.idealise.people import BEHIND_EDGE
 from shelfload.idealise.place import Place
@@ -56,13 +57,17 @@ def staying_on_supports(whole: Whole) -> Iterable[Answer]:
         P = hand(whole.project.site)
         pulled = [f"{lone.name}: a pull of {figure(P, 'force', as_mass=True)} on its front edge"]
         supports = lone.supports
+        place = Place(unit=lone.name, part="wall")
+        studs = list(_studs_behind(beam, supports, whole.project.site, place))
         if isinstance(supports, Brackets):
             checks, more = _brackets(whole, lone, beam, supports, P)
         elif isinstance(supports, Cleat):
             checks, more = _cleat(whole, lone, beam, supports, P)
         else:
             checks, more = _rods(whole, lone, beam, supports, P)
-        yield Answer(checks=tuple(checks), assumptions=(*pulled, *more))
+        if studs:
+            pulled.append(f"{lone.name}: each of its fixings goes into the middle of a stud")
+        yield Answer(checks=(*checks, *studs), assumptions=(*pulled, *more))
 
 
 def weights_of(beam: ShelfBeam) -> tuple[float, float]:
@@ -71,6 +76,43 @@ def weights_of(beam: ShelfBeam) -> tuple[float, float]:
     sometimes = beam.weights({"contents": 1.0, "spot": 1.0})
     return tuple(  # type: ignore[return-value]
         float((weights @ beam.result.reactions).sum()) for weights in (always, sometimes)
+    )
+
+
+def _studs_met(beam: ShelfBeam, site: Site) -> int:
+    spacing = site.stud_spacing or ASSUMED_SPACING
+    return int(least_studs_met(beam.result.beam.length, spacing, STUD_EDGE))
+
+
+def _studs_behind(
+    beam: ShelfBeam, supports: Brackets | Cleat | Rods, site: Site, place: Place
+) -> Iterator[Check]:
+    """Whether there is a stud for each bracket or rod, and two for a cleat."""
+    if site.wall != "timber stud" or (isinstance(supports, Cleat) and supports.ends):
+        return
+    wanted = 2
+    if isinstance(supports, Brackets):
+        wanted = len(beam.supports)
+    elif isinstance(supports, Rods):
+        wanted = supports.number
+    met = _studs_met(beam, site)
+    doubtful = met < wanted <= met + 1
+    yield Check(
+        place=place,
+        question="studs behind it",
+        method=f"studs at {figure(site.stud_spacing or ASSUMED_SPACING, 'length')} behind "
+        f"{figure(beam.result.beam.length, 'length')}",
+        source="own count",
+        measure="count",
+        value=None if doubtful else float(met),
+        limit=float(wanted) - 0.5,
+        at_least=True,
+        reason=f"it meets {met} or {met + 1} studs and needs {wanted}, which depends on where "
+        "they are: find them"
+        if doubtful
+        else "",
+        remedy="Move the supports to the studs, or fix a batten over the studs and the shelf to "
+        "that.",
     )
 
 
@@ -140,6 +182,8 @@ def _cleat(
     said: list[str] = []
     if count is None and site.wall in ("timber stud", "metal stud"):
         count = int(least_studs_met(length, site.stud_spacing or ASSUMED_SPACING, STUD_EDGE))
+    if site.wall == "timber stud":
+        count = min(count or 1, MOST_PER_STUD * max(_studs_met(beam, site), 1))
     count = max(count or 2, 1)
     own, goods = weights_of(beam)
     lever = supports.height / 2

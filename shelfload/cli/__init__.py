@@ -20,7 +20,7 @@ from shelfload.cli import (
     tabulating,
     testing,
 )
-from shelfload.cli.parts import Parser
+from shelfload.cli.parts import NOT_OK, Parser
 from shelfload.errors import DescriptionError, ShelfloadError
 
 UNUSABLE, OUR_FAULT = 2, 3
@@ -77,7 +77,7 @@ def main(argv: Sequence[str]) -> int:
     except BrokenPipeError:
         # the reader of a pipe left; nothing more can be told to it
         sys.stderr.close()
-        return OUR_FAULT
+        return NOT_OK
     except KeyboardInterrupt:
         print("shelfload: stopped", file=sys.stderr)
         return OUR_FAULT

@@ -6,11 +6,11 @@ import argparse
 
 from shelfload.cli.parts import (
     DOCUMENT_FORMATS,
-    OK,
     Commands,
     add_units,
     print_document,
     read_description,
+    status,
 )
 
 
@@ -35,10 +35,16 @@ def add_options(commands: Commands) -> None:
 
 def _options(arguments: argparse.Namespace) -> int:
     from shelfload.advise.options import compared
+    from shelfload.check.assess import assess
+    from shelfload.check.result import worst
     from shelfload.report.choice import choice
 
     description = read_description(arguments.file)
     found = compared(description, unit=arguments.unit, shelf=arguments.shelf)
     title = description.project.title or "Options"
-    print_document(choice(title, found, arguments.units), arguments.format)
-    return OK
+    if found:
+        verdict = worst(one.now.verdict for one in found)
+    else:
+        verdict = assess(description.project, description.catalogue).verdict
+    print_document(choice(title, found, verdict, arguments.units), arguments.format)
+    return status(verdict)

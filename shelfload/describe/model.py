@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field, model_validator
@@ -56,6 +56,16 @@ def _one_each(contents: tuple[Fill | None, ...], count: int) -> tuple[Fill | Non
     return (contents[0] if contents else None,) * count
 
 
+def _points_fit(bays: Iterable[tuple[float, Fill | None]]) -> None:
+    for width, fill in bays:
+        for point in fill.points if fill else ():
+            if point.at > width:
+                raise QuantityError(
+                    f"a point load at {point.at:g} mm in a bay {width:g} mm wide",
+                    "a place inside the bay",
+                )
+
+
 class Level(Part):
     """One storey of a unit: the clear space above one shelf and below the next."""
 
@@ -78,13 +88,7 @@ class Level(Part):
                 f"{len(self.contents)} contents for {len(self.bays)} bays",
                 "one entry for all bays or one for each",
             )
-        for width, fill in zip(self.bays, self.fills, strict=True):
-            for point in fill.points if fill else ():
-                if point.at > width:
-                    raise QuantityError(
-                        f"a point load at {point.at:g} mm in a bay {width:g} mm wide",
-                        "a place inside the bay",
-                    )
+        _points_fit(zip(self.bays, self.fills, strict=True))
         return self
 
     @property
@@ -237,6 +241,7 @@ class LoneShelf(Part):
                 f"{len(self.contents)} contents for {len(self.spans)} spans",
                 "one entry for all spans or one for each",
             )
+        _points_fit(zip(self.spans, self.fills, strict=True) if self.spans else ())
         return self
 
     @property

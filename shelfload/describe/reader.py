@@ -28,6 +28,13 @@ from shelfload.errors import (
 )
 
 MAX_BYTES = 2_000_000
+_TRIED = {
+    "width": "the outer width is the bays plus the uprights: give each level its bays",
+    "inset": "backs lie over the rear edges of everything; there is no key for a back let in",
+}
+"""Keys that people look for, and what to write instead."""
+_LISTED = 15
+"""Names that are listed whole when one is not known."""
 _KEYS = "a key of this table"
 _FOLLOW_UPS = ("too_short", "literal_error", "too_long")
 """Faults that pydantic adds when something deeper in the same place is wrong already."""
@@ -230,12 +237,15 @@ def _explained(fault: Any, path: KeyPath, model: type[BaseModel]) -> Mistake:
     if isinstance(cause, QuantityError):
         return _mistake(key, cause.found, f"allowed: {cause.allowed}", cause.nearest)
     if isinstance(cause, UnknownName):
-        name = repr(cause.found)
-        return _mistake(key, name, f"allowed: a {cause.what} that is known", cause.nearest)
+        few = len(cause.known) <= _LISTED
+        what = ", ".join(cause.known) if few else f"a {cause.what} that is known"
+        return _mistake(key, repr(cause.found), f"allowed: {what}", cause.nearest)
     if fault["type"] == "extra_forbidden":
         known = _field_names(model, path[:-1])
         allowed = f"allowed here: {', '.join(sorted(known))}" if known else f"allowed: {_KEYS}"
         wrong = str(path[-1])
+        if wrong in _TRIED:
+            return _mistake(key, f"the unknown key {wrong!r}", _TRIED[wrong])
         return _mistake(key, f"the unknown key {wrong!r}", allowed, nearest_name(wrong, known))
     if fault["type"] == "missing":
         return _mistake(key, "nothing", "this key is needed")

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from shelfload.advise.find import Headroom
 from shelfload.advise.options import Option, Options
-from shelfload.check.result import Verdict, worst
+from shelfload.check.result import Verdict
 from shelfload.report.document import MARKS, Document, Section, Table
 from shelfload.units import UnitSystem
 from shelfload.wording import Measure, figure, spelled
@@ -14,8 +14,13 @@ from shelfload.wording import Measure, figure, spelled
 _HEADER = ("option", "sag", "allowed", "used", "may carry", "adds", "takes", "verdict")
 
 
-def choice(title: str, compared: Sequence[Options], system: UnitSystem) -> Document:
-    """Lay out the options of several shelves; the closing sentences come first."""
+def choice(
+    title: str, compared: Sequence[Options], verdict: Verdict, system: UnitSystem
+) -> Document:
+    """Lay out the options of several shelves; the closing sentences come first.
+
+    ``verdict`` is that of the whole description, as ``check`` gives it.
+    """
     closing = tuple(
         spelled(f"{one.place}: {one.closing} {_headroom(one.headroom)}", system).strip()
         for one in compared
@@ -39,10 +44,14 @@ def choice(title: str, compared: Sequence[Options], system: UnitSystem) -> Docum
         shown = tuple(spelled(note, system) for note in notes if one.hidden or "would" in note)
         if shown:
             blocks.append(Section(title=f"{one.place}: not shown", items=shown))
-    verdicts = [one.now.verdict for one in compared] or [Verdict.PASSES]
+    if not compared:
+        said = "No shelf fails or is close, so there are no options to show."
+        if verdict not in (Verdict.PASSES, Verdict.CLOSE):
+            said += " Something else is not right: see what shelfload check says."
+        blocks = [Section(title="In short", items=(said,))]
     many = f"{len(compared)} shelves" if len(compared) != 1 else "1 shelf"
     return Document(
-        title=title, verdict=worst(verdicts), summary=f"options for {many}", blocks=tuple(blocks)
+        title=title, verdict=verdict, summary=f"options for {many}", blocks=tuple(blocks)
     )
 
 

@@ -136,7 +136,7 @@ def summary(checks: Sequence[Check]) -> str:
     for check in checks:
         counts[check.verdict] += 1
     parts = [f"{count} {MARKS[verdict]}" for verdict, count in counts.items() if count]
-    return f"{len(checks)} checks: {', '.join(parts)}"
+    return f"{len(checks)} check{'s' if len(checks) != 1 else ''}: {', '.join(parts)}"
 
 
 def _shelf_table(
@@ -187,6 +187,12 @@ def _value(value: float | None, check: Check, system: UnitSystem) -> str:
     return spelled(figure(value, check.measure, as_mass=check.as_mass), system)
 
 
+def _allowed(check: Check, system: UnitSystem) -> str:
+    """Write the limit; a margin or a number of things is one not to fall below."""
+    limit = _value(check.limit, check, system)
+    return f"{limit} or more" if check.at_least and check.limit is not None else limit
+
+
 def _may_carry(place: Place, loads: Sequence[SafeLoad], system: UnitSystem) -> str:
     here = [
         load
@@ -210,7 +216,7 @@ def _question_table(title: str, checks: Sequence[Check], system: UnitSystem) -> 
             _where(check.place) if check.place.part else "whole",
             check.question,
             _value(check.value, check, system),
-            _value(check.limit, check, system),
+            _allowed(check, system),
             MARKS[check.verdict],
         )
         for check in checks
@@ -230,7 +236,7 @@ def detail_table(title: str, checks: Sequence[Check], system: UnitSystem) -> Tab
             _where(check.place),
             check.question,
             _value(check.value, check, system),
-            _value(check.limit, check, system),
+            _allowed(check, system),
             MARKS[check.verdict],
             spelled(check.reason or check.governs, system),
         )

@@ -174,7 +174,7 @@ def _chapters(
     if stands:
         before.append(Chapter(title="How the units stand", anchor="", views=stands))
     if options:
-        compared = choice("Options", options, system)
+        compared = choice("Options", options, findings.verdict, system)
         after.insert(0, Chapter(title="Options", anchor="", blocks=list(compared.blocks)))
     cut = _cut_sizes(findings.whole, system)
     after.insert(0, Chapter(title="Cut sizes", anchor="", blocks=list(cut.blocks)))

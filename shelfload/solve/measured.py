@@ -184,7 +184,9 @@ def expanded(scatter: ArrayLike, readings: int, others: ArrayLike) -> tuple[Arra
     u_B = np.asarray(others, dtype=np.float64)
     u2 = u_A**2 + (u_B**2).sum(axis=-1)
     with np.errstate(divide="ignore", invalid="ignore"):
-        degrees = np.where(u_A > 0.0, (readings - 1) * u2**2 / u_A**4, np.inf)
+        # never fewer than the readings give, whatever rounding says
+        effective = np.maximum((readings - 1) * u2**2 / u_A**4, readings - 1.0)
+        degrees = np.where(u_A > 0.0, effective, np.inf)
     return t_quantile(degrees) * np.sqrt(u2), degrees
 
 

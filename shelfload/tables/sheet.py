@@ -108,6 +108,8 @@ def _rows_called(key: str, own: Sequence[Material]) -> tuple[Material, ...]:
 def _sized(key: str, rows: Sequence[Material], thickness: float | None) -> Resolved:
     if thickness is None:
         return _untyped(key, rows)
+    if rows[0].kind == "plywood" and _is_inch_sheet(thickness):
+        return _inch_plywood(key, rows, thickness)
     sheets = [row for row in rows if row.thickness_actual is not None]
     if not sheets:
         return _banded(key, rows, thickness)
@@ -117,6 +119,24 @@ def _sized(key: str, rows: Sequence[Material], thickness: float | None) -> Resol
         or _near_name(sheets, thickness)
         or _between(key, sheets, thickness)
     )
+
+
+def _inch_plywood(key: str, rows: Sequence[Material], thickness: float) -> Resolved:
+    """Plywood called by inches is commonly 1/32 in thinner: what is called 3/4 is 23/32."""
+    thinner = thickness - _A_32ND
+    sheets = [row for row in rows if row.thickness_actual is not None]
+    thinnest = min(sheets, key=_measure, default=None)
+    if thinnest is None:
+        found = _banded(key, rows, thinner)
+    elif thinner < _measure(thinnest) <= thickness:
+        found = Resolved(material=thinnest, thickness=thinner, said="")
+    else:
+        found = _by_measure(sheets, thinner) or _between(key, sheets, thinner)
+    said = (
+        f"plywood called {_mm(thickness)} is commonly {_mm(_A_32ND)} thinner: "
+        f"{_mm(thinner)} is used; measure yours, and give that in decimals"
+    )
+    return replace(found, said="; ".join(part for part in (said, found.said) if part))
 
 
 def _untyped(key: str, rows: Sequence[Material]) -> Resolved:
@@ -130,8 +150,7 @@ def _untyped(key: str, rows: Sequence[Material]) -> Resolved:
 def _banded(key: str, rows: Sequence[Material], thickness: float) -> Resolved:
     for row in rows:
         if (row.thickness_over or 0.0) < thickness <= (row.thickness_to or float("inf")):
-            said = _inch_warning(thickness) if row.kind == "plywood" else ""
-            return Resolved(material=row, thickness=thickness, said=said.lstrip("; "))
+            return Resolved(material=row, thickness=thickness, said="")
     raise QuantityError(f"{key} of {thickness:g} mm", sold(rows))
 
 
@@ -163,7 +182,7 @@ def _by_measure(sheets: Sequence[Material], thickness: float) -> Resolved | None
     if abs(_measure(row) - thickness) > SAME_SHEET:
         return None
     said = f"{_mm(thickness)} is taken as {row.called} (measures {_mm(_measure(row))})"
-    return Resolved(material=row, thickness=thickness, said=said + _inch_warning(thickness))
+    return Resolved(material=row, thickness=thickness, said=said)
 
 
 def _between(key: str, sheets: Sequence[Material], thickness: float) -> Resolved:
@@ -189,7 +208,7 @@ def _between(key: str, sheets: Sequence[Material], thickness: float) -> Resolved
         f"no {key} of {_mm(thickness)} is tabled: the lower values of the "
         f"{_mm(_called(below))} and {_mm(_called(above))} sheets are used with {_mm(thickness)}"
     )
-    return Resolved(material=row, thickness=thickness, said=said + _inch_warning(thickness))
+    return Resolved(material=row, thickness=thickness, said=said)
 
 
 def _lower(first: float | None, second: float | None) -> float | None:
@@ -218,12 +237,6 @@ def _nominal(row: Material) -> str:
 
 def _is_inch_sheet(thickness: float) -> bool:
     return any(abs(thickness - size) < 0.05 for size in INCH_SHEETS)
-
-
-def _inch_warning(thickness: float) -> str:
-    if not _is_inch_sheet(thickness):
-        return ""
-    return f"; sheets sold by the inch are often {_mm(_A_32ND)} thinner than called: measure"
 
 
 def sold(rows: Sequence[Material]) -> str:

@@ -27,7 +27,7 @@ def test_remedy_named_passes_when_it_is_described_and_checked():
     assert outcome.verdict is Verdict.FAILS
     (advice,) = outcome.advice
     assert "Passes with a glued front lipping" in advice.text
-    strip = {"material": "c24", "thickness": "20 mm", "height": "40 mm"}
+    strip = {"material": "c16", "thickness": "20 mm", "height": "40 mm"}
     again = shelfload.check_mapping(shelf("30 kg/m", lipping_front=strip))
     assert again.verdict in (Verdict.PASSES, Verdict.CLOSE)
 
