@@ -234,3 +234,53 @@ def test_the_safe_load_put_back_passes(fixed, where):
     ]
     assert found
     assert not [check for check in found if check.verdict in DOUBTFUL]
+
+
+STUDS = {"wall": "timber stud", "stud_spacing": "400 mm"}
+SCREWED = {"screw": "coach-screw-8", "length": "100 mm", "carcass": "anchor"}
+
+
+def _on_the_wall(**supports):
+    shelf = {
+        "name": "shelf",
+        "depth": "250 mm",
+        "shelf": {**BOARD, "bearing": "25 mm"},
+        "spans": ["700 mm"],
+        "contents": {"load": "10 kg"},
+        "supports": supports,
+    }
+    return findings(shelf=[shelf], site=STUDS)
+
+
+def test_more_fixings_than_studs_can_share_do_not_help():
+    few, many = (
+        the(
+            _on_the_wall(kind="cleat", height="60 mm", count=count, **SCREWED),
+            "wall",
+            "holds: pull-out",
+        ).ratio
+        for count in (2, 50)
+    )
+    assert many == few
+
+
+@pytest.mark.parametrize(
+    "supports",
+    [
+        {"kind": "cleat", "height": "60 mm", **SCREWED},
+        {"kind": "rods", "number": 4, "diameter": "12 mm", "in_wall": "80 mm"},
+        {"kind": "brackets", "height": "200 mm", **SCREWED},
+    ],
+)
+def test_supports_without_a_stud_behind_each_never_pass(supports):
+    assert the(_on_the_wall(**supports), "wall", "studs behind it").verdict in DOUBTFUL
+
+
+def test_more_restraints_than_studs_can_share_do_not_help():
+    def pulled(count):
+        box = unit(heights=(500, 500, 500), loads=(40, 40, 40), depth=200)
+        box["restraint"] = {**SCREWED, "count": count}
+        return the(findings(box, site=STUDS), "restraint", "holds: pull-out").ratio
+
+    assert pulled(100) == pulled(4)
+    assert pulled(4) < pulled(2)
