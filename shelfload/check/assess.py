@@ -117,9 +117,11 @@ def _of_both(flat: Answer, framed: Answer, plain: Answer, beyond: Sequence[SafeL
                 for own, spot in zip(beyond, flat.safe_loads, strict=True)
             )
         return replace(chosen, safe_loads=least_of(framed.safe_loads, cap))
+    chosen = graver(flat, framed)
     if plate_helps or frame_helps:
-        return framed if plate_helps else flat
-    return graver(flat, framed)
+        chosen = framed if plate_helps else flat
+    # under more load the other model may be the one that asks more
+    return replace(chosen, safe_loads=least_of(flat.safe_loads, framed.safe_loads))
 
 
 QUESTIONS: tuple[Callable[[Whole], Iterable[Answer]], ...] = (

@@ -29,6 +29,7 @@ from shelfload.check.shelves import shelf_checks
 from shelfload.errors import Mechanism
 from shelfload.idealise.shelf_beam import ShelfBeam
 from shelfload.idealise.stack import back_of
+from shelfload.idealise.weights import horizontal
 from shelfload.idealise.whole import Whole
 from shelfload.solve.frame_model import DOWN
 from shelfload.solve.frame_result import FrameResult
@@ -141,6 +142,8 @@ def _without_landing(beam: ShelfBeam, criterion: Criterion | Unanswered) -> Crit
 def _tied(whole: Whole, part: Part) -> bool:
     """Whether it can hang on what stands on it: by its corners, or by the backs above."""
     unit = whole.placed[part.line.unit].unit
+    if horizontal(unit, part.line.number).loose:
+        return False
     if unit.corners != "pinned":
         return True
     if part.line.number >= len(unit.level):

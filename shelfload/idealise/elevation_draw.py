@@ -73,9 +73,13 @@ class _Drawn:
         return between and len(_carrier_places(self.unit, number)) > 2
 
     def corner(self, number: int) -> float:
-        """Stiffness of a corner at a horizontal [N mm/rad]."""
-        if horizontal(self.unit, number).ends == "clamped":
-            return CONTINUOUS
+        """Stiffness of a corner at a horizontal [N mm/rad].
+
+        Ends described as clamped do not count here: nobody has asked whether what holds them
+        can bear the corner's moment.
+        """
+        if horizontal(self.unit, number).loose:
+            return 0.0  # it lies there, whatever holds the other corners
         panel = self.shapes[self.unit.name, number].thickness
         thin, thick = sorted((panel, self.side.thickness))
         return corner_hold(self.unit, self.side.material.kind, thin, thick).stiffness

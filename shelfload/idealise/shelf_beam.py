@@ -25,6 +25,11 @@ ASSUMED_BEARING = 6.0
 A third of an 18 mm side: the depth of a housing (common practice, no source).
 """
 
+CLAMPED = (
+    "shelf ends described as clamped: believed for the shelf's own sag and strength, not against "
+    "swaying; what holds them must not turn at all"
+)
+
 CaseKind = Literal["self", "landing dead", "contents", "spot", "landing", "even", "point"]
 
 
@@ -225,7 +230,7 @@ def shelf_beam(
         service_class=site.service_class,
         limit=shelf.limit or site.limit,
         held_down=held_down,
-        said=(*shape.said, *said),
+        said=(*shape.said, *said, *([CLAMPED] if shelf.ends == "clamped" else [])),
         shelf=shelf,
         landings=tuple(landings),
         hold=hold,

@@ -276,11 +276,11 @@ def test_supports_without_a_stud_behind_each_never_pass(supports):
     assert the(_on_the_wall(**supports), "wall", "studs behind it").verdict in DOUBTFUL
 
 
-def test_more_restraints_than_studs_can_share_do_not_help():
-    def pulled(count):
-        box = unit(heights=(500, 500, 500), loads=(40, 40, 40), depth=200)
-        box["restraint"] = {**SCREWED, "count": count}
-        return the(findings(box, site=STUDS), "restraint", "holds: pull-out").ratio
+def test_loose_shelves_hold_no_corner_square():
+    def square(**shelf):
+        box = unit(heights=(400, 400), loads=(20, 20), corners="glued", shelf=shelf)
+        box["top"] = {"loose": shelf.get("loose", False)}
+        found = findings(box).checks
+        return max(check.ratio for check in found if check.question == "stays square")
 
-    assert pulled(100) == pulled(4)
-    assert pulled(4) < pulled(2)
+    assert square(loose=True) > square() * 2.0
