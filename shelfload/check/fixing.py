@@ -24,8 +24,8 @@ ASSUMED_BOARD = Layer.model_construct(what="plasterboard", thickness=15.0)
 FIND_OUT = (
     "Find out what the wall is: knock along it, look for screw lines with a magnet, drill a "
     "trial hole where the unit will hide it, and look for cables and pipes first. Ask the "
-    "fixing maker which fixing and which load this wall allows, have a trial fixing "
-    "pull-tested to at least twice its load, or stand the unit on the floor."
+    "fixing maker which fixing and which load this wall allows, and have a trial fixing "
+    "pull-tested to at least twice its load."
 )
 INSTEAD_OF_BOARD = (
     "Screw into the studs behind the board, or through a rail that reaches from stud to stud; "
