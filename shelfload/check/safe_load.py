@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from shelfload.check.criteria import Criterion, Unanswered
 from shelfload.check.result import SafeLoad
 from shelfload.check.shelves import curve_peaks, solved_together
-from shelfload.idealise.shelf_beam import CaseKind, ShelfBeam
+from shelfload.idealise.shelf_beam import ShelfBeam
 
 Array = NDArray[np.float64]
 
@@ -22,6 +22,11 @@ Odd, so that the middle of a span is one of them: there the estimate is exact al
 """
 _CLOSE_ENOUGH = 1e-7
 _ROUNDS = 60
+_NO_LIMIT = 1e9  # a load that reaches nothing of what is asked [N or N/mm]
+
+
+WorstRatio = Callable[[float], tuple[float, str]]
+"""The worst ratio of all questions under a load [N/mm or N], and whose it is."""
 
 
 def safe_loads(beam: ShelfBeam, asked: Sequence[Criterion | Unanswered]) -> list[SafeLoad]:
@@ -32,17 +37,34 @@ def safe_loads(beam: ShelfBeam, asked: Sequence[Criterion | Unanswered]) -> list
     uprights above, and people, stay on it; the contents described are taken off. A
     question without an answer leaves the safe load unknown.
     """
+    known = [one for one in asked if isinstance(one, Criterion) and one.per_load > 0.0]
+
+    def largest(unit: Array) -> tuple[float, str]:
+        return largest_load(
+            lambda load: _demand(beam, known, unit, load), _estimate(beam, known, unit)
+        )
+
+    return bay_by_bay(beam, [one for one in asked if isinstance(one, Unanswered)], largest)
+
+
+def bay_by_bay(
+    beam: ShelfBeam,
+    gaps: Sequence[Unanswered],
+    largest: Callable[[Array], tuple[float, str]],
+) -> list[SafeLoad]:
+    """Return the safe loads of every bay, or what leaves them unknown.
+
+    ``largest`` takes the load cases that the unknown load multiplies, as a row of 0 and 1.
+    """
     places = [replace(beam.place, bay=beam.place.bay or bay.name) for bay in beam.bays]
-    gaps = [question for question in asked if isinstance(question, Unanswered)]
     if gaps:
         reason = f"{gaps[0].question}: {gaps[0].reason}"
         return [SafeLoad(place=place, reason=reason) for place in places]
-    criteria = [criterion for criterion in asked if isinstance(criterion, Criterion)]
-    all_bays = tuple(range(len(beam.bays)))
-    even, even_by = _largest(beam, criteria, "even", all_bays)
+    even, even_by = largest(np.array([float(case.kind == "even") for case in beam.cases]))
     found = []
     for number, (bay, place) in enumerate(zip(beam.bays, places, strict=True)):
-        point, point_by = _largest(beam, criteria, "point", (number,))
+        alone = [float(case.kind == "point" and case.bay == number) for case in beam.cases]
+        point, point_by = largest(np.array(alone))
         found.append(
             SafeLoad(
                 place=place,
@@ -56,39 +78,36 @@ def safe_loads(beam: ShelfBeam, asked: Sequence[Criterion | Unanswered]) -> list
     return found
 
 
-def _largest(
-    beam: ShelfBeam, criteria: Sequence[Criterion], kind: CaseKind, bays: Sequence[int]
-) -> tuple[float, str]:
-    """Return the largest load [N/mm or N] and the question that limits it.
+def largest_load(demand: WorstRatio, estimate: float) -> tuple[float, str]:
+    """Return the largest load whose demand is no more than 1, and the question that limits it.
 
-    The demand never falls as the load grows. The first estimate comes from places along
-    the beam, at each of which it grows linearly; the root on the true extremes follows.
+    The demand never falls as the load grows; 0 where it is too much with nothing on it.
     """
-    asked = [criterion for criterion in criteria if criterion.per_load > 0.0]
-    unit = np.array([1.0 if case.kind == kind and case.bay in bays else 0.0 for case in beam.cases])
-    high = _estimate(beam, asked, unit)
-    above, governs = _demand(beam, asked, unit, high)
+    high = estimate
+    above, governs = demand(high)
     if abs(above - 1.0) < _CLOSE_ENOUGH:
         return high, governs
-    empty, governs_empty = _demand(beam, asked, unit, 0.0)
-    if empty >= 1.0:
-        return 0.0, governs_empty
-    while above < 1.0:
-        high *= 2.0
-        above, governs = _demand(beam, asked, unit, high)
-    low, below = 0.0, empty
+    low = 0.0
+    below, whose = demand(low)
+    if below >= 1.0:
+        return 0.0, whose
+    while above < 1.0 and high < _NO_LIMIT:
+        low, below, high = high, above, high * 4.0
+        above, governs = demand(high)
+    if above < 1.0:
+        return high, governs
     for _ in range(_ROUNDS):
         # false position, with the Illinois rule so that neither end stays where it is
         load = low + (high - low) * (1.0 - below) / (above - below)
-        demand, at_load = _demand(beam, asked, unit, load)
-        if demand >= 1.0:
-            high, above, governs = load, demand, at_load
+        ratio, whose = demand(load)
+        if abs(ratio - 1.0) < _CLOSE_ENOUGH:
+            return load, whose
+        if ratio >= 1.0:
+            high, above, governs = load, ratio, whose
             below = (below + 1.0) / 2.0
         else:
-            low, below = load, demand
+            low, below = load, ratio
             above = (above + 1.0) / 2.0
-        if abs(demand - 1.0) < _CLOSE_ENOUGH:
-            return load, at_load
     return low, governs
 
 
