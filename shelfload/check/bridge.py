@@ -40,12 +40,6 @@ def standing_on_units(whole: Whole) -> Iterable[Answer]:
             yield Answer(checks=(_on_something(placed, stack),))
 
 
-def _rests(unit: Unit) -> bool:
-    """Whether a unit stands above the floor on something that is no unit."""
-    held = unit.hangs is not None or unit.between is not None
-    return not held and (unit.underside is not None or unit.rests_on is not None)
-
-
 def _on_something(placed: Placed, stack: Stack) -> Check:
     rest = placed.unit.rests_on
     if rest is not None:

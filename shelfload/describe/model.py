@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field, model_validator
@@ -339,9 +339,3 @@ def outer_width(unit: Unit, level: Level) -> float:
     side = upright_thickness(unit, unit.sides)
     divider = upright_thickness(unit, unit.dividers)
     return sum(level.bays) + 2 * side + divider * (len(level.bays) - 1)
-
-
-def with_changed_unit(project: Project, name: str, changed: Unit) -> Project:
-    """Return the project with the unit called ``name`` replaced."""
-    units: Sequence[Unit] = [changed if unit.name == name else unit for unit in project.unit]
-    return project.model_copy(update={"unit": tuple(units)})
