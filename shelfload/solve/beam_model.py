@@ -78,6 +78,8 @@ class Beam:
 
     def require_held(self) -> None:
         """Raise Mechanism unless the supports hold the beam against every free movement."""
+        if self.support_at.size > 1 and self.support_stiffness.min() > 0.0:
+            return
         holds = np.count_nonzero(self.support_stiffness, axis=-1)
         turns = np.count_nonzero(self.turn_stiffness, axis=-1)
         if (holds == 0).any():
@@ -195,10 +197,12 @@ def within(x: Array, length: float, name: str) -> Array:
     Source: own rule.
     """
     slack = ROUNDING * length
-    outside = (x < -slack) | (x > length + slack)
-    if outside.any():
+    if x.size == 0:
+        return x
+    if x.min() < -slack or x.max() > length + slack:
+        outside = (x < -slack) | (x > length + slack)
         raise ValueError(f"{name}: {x[outside][0]:g} lies off the beam, which is 0 to {length:g}")
-    return np.clip(x, 0.0, length)
+    return np.minimum(np.maximum(x, 0.0), length)
 
 
 def _per_support(stiffness: ArrayLike, n: int, name: str) -> Array:

@@ -148,22 +148,18 @@ class BeamResult:
 
         Candidates are both ends of every piece and all roots of the derivative between.
         """
-        h, segments = np.diff(self.edges), self.marks.size - 1
+        edges, segments = self.edges, self.marks.size - 1
+        h = edges[1:] - edges[:-1]
         c = self.curves.reshape(-1, h.size, TERMS)  # (curve and case, piece, term)
         rows = c.reshape(-1, TERMS)
         which, t = unit_roots(derivative(rows))
         piece = which % h.size
-        group = np.arange(c.shape[0])[:, None] * segments + self.segment
-        shape = (c.shape[0], h.size)
-        values = np.concatenate([c[..., 0].ravel(), c.sum(-1).ravel(), value(rows[which], t)])
-        places = np.concatenate(
-            [
-                np.broadcast_to(self.edges[:-1], shape).ravel(),
-                np.broadcast_to(self.edges[1:], shape).ravel(),
-                self.edges[piece] + h[piece] * t,
-            ]
-        )
-        groups = np.concatenate([group.ravel(), group.ravel(), group.ravel()[which]])
+        ends_at = np.empty((2, len(c), h.size))
+        ends_at[0], ends_at[1] = edges[:-1], edges[1:]
+        group = (np.arange(len(c))[:, None] * segments + self.segment).ravel()
+        values = np.concatenate([rows[:, 0], rows.sum(axis=-1), value(rows[which], t)])
+        places = np.concatenate([ends_at.ravel(), edges[piece] + h[piece] * t])
+        groups = np.concatenate([group, group, group[which]])
         order = np.lexsort((values, groups))
         count = np.bincount(groups, minlength=c.shape[0] * segments)
         last = np.cumsum(count) - 1

@@ -14,9 +14,11 @@ Index = NDArray[np.intp]
 TERMS = 6  # a beam's sag under a load that varies linearly is of degree five
 _PARTS = 3  # odd, so that the middle, the usual place of a maximum, is no edge of a part
 _DEPTH = 12
+_HASTY_STEPS = 4
 _STEPS = 100
-_SETTLED = 1e-9  # Newton's next step would be of the order of its square
+_SETTLED = 1e-5  # Halley's next step would be of the order of its cube
 _ROUNDING = 1e-14
+_ASIDE = 0.1
 
 
 def _bernstein(start: float, width: float) -> Array:
@@ -37,6 +39,8 @@ def _halves() -> Array:
     return np.stack([left, left[::-1, ::-1]])
 
 
+_POWERS = np.arange(1.0, TERMS)
+_HALF_POWERS = _POWERS / 2.0
 _TO_PARTS = np.stack([_bernstein(i / _PARTS, 1 / _PARTS) for i in range(_PARTS)])
 _HALVES = _halves()
 
@@ -85,8 +89,8 @@ def derivative(coefficients: Array) -> Array:
     -----
     Source: differentiation term by term.
     """
-    result = np.zeros_like(coefficients)
-    result[..., :-1] = coefficients[..., 1:] * np.arange(1.0, TERMS)
+    result = np.zeros(coefficients.shape)
+    result[..., :-1] = coefficients[..., 1:] * _POWERS
     return result
 
 
@@ -119,51 +123,76 @@ def unit_roots(coefficients: Array) -> tuple[Index, Array]:
     parts = coefficients @ _TO_PARTS  # (part, row, term)
     # Neighbours must agree on the value between them: a root just there is lost otherwise.
     parts[:-1, :, -1] = parts[1:, :, 0]
-    start, which = np.nonzero(_sign_changes(parts))
-    net = parts[start, which]
+    changes = _sign_changes(parts)
+    start, which = changes.nonzero()
+    net, changes = parts[start, which], changes[start, which]
     low = start / _PARTS
     width = 1.0 / _PARTS
+    if changes.max(initial=0) <= 1:  # as good as always
+        return which, _polish(coefficients[which], low, width, net[:, 0], net[:, -1])
     found: list[tuple[NDArray[Any], ...]] = []
     for depth in range(_DEPTH):
-        changes = _sign_changes(net)
         many = changes > 1
-        if not many.any():
-            found.append((which, low, low + width, net[:, -1] >= 0.0))
-            break
         single = changes == 1 if depth < _DEPTH - 1 else changes > 0
-        found.append((which[single], low[single], low[single] + width, net[single, -1] >= 0.0))
+        wide = np.full(np.count_nonzero(single), width)
+        found.append((which[single], low[single], wide, net[single, 0], net[single, -1]))
         width /= 2.0
         halves = net[many] @ _HALVES
         halves[0, :, -1] = halves[1, :, 0]
         net = halves.reshape(-1, TERMS)
         which = np.tile(which[many], 2)
         low = np.concatenate([low[many], low[many] + width])
-    which, low, high, rising = (np.concatenate(column) for column in zip(*found, strict=True))
-    return which, _polish(coefficients[which], low, high, rising)
+        changes = _sign_changes(net)
+    which, low, wide, at_low, at_high = (np.concatenate(x) for x in zip(*found, strict=True))
+    return which, _polish(coefficients[which], low, wide, at_low, at_high)
 
 
 def _sign_changes(net: Array) -> Index:
     positive = net >= 0.0
-    changes: Index = np.count_nonzero(positive[..., 1:] != positive[..., :-1], axis=-1)
+    changes: Index = np.add.reduce(positive[..., 1:] != positive[..., :-1], axis=-1)
     return changes
 
 
-def _polish(c: Array, low: Array, high: Array, rising: NDArray[np.bool_]) -> Array:
-    """Newton's method on brackets that hold one root; a step that leaves one is halved."""
-    t = (low + high) / 2.0
-    slope = derivative(c)
+def _polish(c: Array, low: Array, width: Array | float, at_low: Array, at_high: Array) -> Array:
+    """Halley's method on brackets that hold one root, where it leaves them halving them too."""
+    high = low + width
+    # f, its slope and half its second derivative: all three by one Horner's rule.
+    curves = np.zeros((3, *c.shape))
+    curves[0] = c
+    curves[1, :, :-1] = c[:, 1:] * _POWERS
+    curves[2, :, :-1] = curves[1, :, 1:] * _HALF_POWERS
     with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
-        for _ in range(_STEPS):
-            f = value(c, t)
-            beyond = (f >= 0.0) == rising
-            high = np.where(beyond, t, high)
-            low = np.where(beyond, low, t)
-            step = t - f / value(slope, t)
-            # A hair beyond the bracket is where rounding puts a root found: no reason to halve.
-            near = (step >= low - _ROUNDING) & (step <= high + _ROUNDING)
-            step = np.where(near, step, (low + high) / 2.0)
-            settled = np.abs(step - t).max(initial=0.0) <= _SETTLED
-            t = step
-            if settled:
+        # Where the chord over the bracket passes through zero, near the root already; but not at
+        # an end, which may be a root of its own, and not the one in the bracket.
+        chord = at_low / (at_low - at_high)
+        start = t = low + width * np.fmin(np.fmax(chord, _ASIDE), 1.0 - _ASIDE)
+        for _ in range(_HASTY_STEPS):
+            last = t
+            t, _ = _halley(curves, t)
+            if np.abs(t - last).max(initial=0.0) <= _SETTLED:
+                if ((t > low + _SETTLED) & (t < high - _SETTLED)).all():
+                    return t
                 break
+        return _guarded(curves, start, low, high, at_high >= 0.0)
+
+
+def _halley(curves: Array, t: Array) -> tuple[Array, Array]:
+    """Next place, and the value at this one."""
+    f, slope, bend = value(curves, t)
+    return t - f * slope / (slope * slope - f * bend), f
+
+
+def _guarded(curves: Array, t: Array, low: Array, high: Array, rising: NDArray[np.bool_]) -> Array:
+    for _ in range(_STEPS):
+        step, f = _halley(curves, t)
+        beyond = (f >= 0.0) == rising
+        high = np.where(beyond, t, high)
+        low = np.where(beyond, low, t)
+        # A hair beyond the bracket is where rounding puts a root found: no reason to halve.
+        near = (step >= low - _ROUNDING) & (step <= high + _ROUNDING)
+        step = np.where(near, step, (low + high) / 2.0)
+        settled = np.abs(step - t).max(initial=0.0) <= _SETTLED
+        t = step
+        if settled:
+            break
     return t
