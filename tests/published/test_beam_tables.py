@@ -17,11 +17,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 from printed import printed
+from verification.beams import CENTRE, EI, GA, TABLE_9_1, UNIFORM, L, W, beam, w
 
 from shelfload.solve.beam import Beam, Loads, envelope, solve
 
-L, W, EI, GA = 800.0, 250.0, 3.1e9, 6.4e5
-w = W / L
 exact = pytest.approx
 
 
@@ -33,36 +32,13 @@ def clamped(**kwargs):
     return simple(turn_stiffness=np.inf, **kwargs)
 
 
-def cantilever(**kwargs):
-    return simple(support_at=[0.0], turn_stiffness=np.inf, **kwargs)
-
-
 def propped(**kwargs):
     return simple(turn_stiffness=[np.inf, 0.0], **kwargs)
 
 
-UNIFORM = Loads.uniform(0, 0.0, L, w)
-CENTRE = Loads.point(0, L / 2, W)
-QUARTERS = Loads.point(0, [L / 4, 3 * L / 4], W / 2)
-END = Loads.point(0, L, W)
-
-
-@pytest.mark.parametrize(
-    ("beam", "loads", "place", "k_b", "k_s"),
-    [
-        # Wood Handbook, table 9-1, row by row
-        (simple, UNIFORM, L / 2, 5 / 384, 1 / 8),
-        (clamped, UNIFORM, L / 2, 1 / 384, 1 / 8),
-        (simple, CENTRE, L / 2, 1 / 48, 1 / 4),
-        (clamped, CENTRE, L / 2, 1 / 192, 1 / 4),
-        (simple, QUARTERS, L / 2, 11 / 768, 1 / 8),
-        (simple, QUARTERS, L / 4, 1 / 96, 1 / 8),
-        (cantilever, UNIFORM, L, 1 / 8, 1 / 2),
-        (cantilever, END, L, 1 / 3, 1.0),
-    ],
-)
-def test_wood_handbook_table_9_1_sag(beam, loads, place, k_b, k_s):
-    sag, _, _ = solve(beam(GA=GA), loads).at(place)
+@pytest.mark.parametrize(("name", "ends", "loads", "place", "k_b", "k_s"), TABLE_9_1)
+def test_wood_handbook_table_9_1_sag(name, ends, loads, place, k_b, k_s):
+    sag, _, _ = solve(beam(ends, GA=GA), loads).at(place)
     assert sag[0, 0] == exact(k_b * W * L**3 / EI + k_s * W * L / GA, rel=1e-11)
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 from printed import printed
+from verification import annex_b
+from verification.composites import BENDING_STRESS, SECTION
 
 from shelfload.solve import composite, composite_exact, composite_stress
 
@@ -66,14 +68,7 @@ class TestThreeParts:
         sigma = composite_stress.normal_stress(0.767, 12000, 70, 10e6, self.EI_ef)
         assert float(sigma) == pytest.approx(1.071035, abs=1e-6)  # 1.0710356, cut off
 
-    @pytest.mark.parametrize(
-        ("E", "h", "M", "EI_ef", "result"),
-        [
-            (12000, 70, 10e6, 6015486104925.15, "0.6981979"),
-            (4000, 20, 10e6, 6.2e12, "0.064516129"),
-            (12000, 60, -8e6, 5.5e12, "-0.523636"),
-        ],
-    )
+    @pytest.mark.parametrize(("E", "h", "M", "EI_ef", "result"), BENDING_STRESS)
     def test_bending_stress(self, E, h, M, EI_ef, result):
         assert float(composite_stress.bending_stress(E, h, M, EI_ef)) == printed(result)
 
@@ -104,18 +99,26 @@ class TestGirhammarGopu:
     supported over 4 m, 1 kN/m, first order. Inputs and result from memory.
     """
 
-    SECTION = (12000, 50 * 300, 300 * 50**3 / 12, 8000, 150 * 50, 50 * 150**3 / 12, 100)
-
     def test_stiffness_loose_and_glued(self):
-        layers = composite_exact.two_layers(*self.SECTION, s=1, K=50)
+        layers = composite_exact.two_layers(*SECTION, s=1, K=50)
         assert float(layers.EI_0) == pytest.approx(150e9)  # 150 kN m2
         assert float(layers.EI_inf) == pytest.approx(600e9)  # 600 kN m2
 
     def test_midspan_sag(self):
-        layers = composite_exact.two_layers(*self.SECTION, s=1, K=50)
+        layers = composite_exact.two_layers(*SECTION, s=1, K=50)
         assert float(composite_exact.midspan_sag_uniform(layers, 1.0, 4000)) == printed("7.56")
 
     def test_gamma_method_comes_close(self):
         # the same example by the code: the authors find the difference negligible
-        EI_ef = composite.two_part_stiffness(*self.SECTION, s=1, K=50, L=4000)
+        EI_ef = composite.two_part_stiffness(*SECTION, s=1, K=50, L=4000)
         assert 5 * 4000**4 / (384 * float(EI_ef)) == pytest.approx(7.56, rel=0.005)
+
+
+@pytest.mark.parametrize("case", list(annex_b.cases()), ids=lambda case: case.name)
+def test_whole_beams_of_annex_b(case):
+    """A timber T-beam and a timber beam under a slab, from gammas to sag.
+
+    Regression cases of the public package strutture-js, after workbooks by EN 1995-1-1; inputs
+    and printed figures stand in tests/verification/annex_b.py.
+    """
+    assert float(case.ours()) == printed(case.reference)

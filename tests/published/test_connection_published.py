@@ -14,6 +14,7 @@ from typing import ClassVar
 import numpy as np
 import pytest
 from printed import printed
+from verification.screws import LAG_ACROSS, LAG_SCREWS, LAG_SIDE_MEMBER, LAG_SIZES
 
 from shelfload.solve import (
     connection,
@@ -357,12 +358,9 @@ class TestAwc:
         assert mode == "IIIs"
         assert float(least / nds.POUND) == printed("105.1")
 
-    @pytest.mark.parametrize(
-        ("G", "row"),
-        [(0.55, (260, 352, 437)), (0.50, (225, 305, 378)), (0.42, (173, 235, 291))],
-    )
+    @pytest.mark.parametrize(("G", "row"), LAG_SCREWS)
     def test_table_12_2a_lag_screw(self, G, row):
-        W = nds.lag_screw_withdrawal_allowable(G, np.array([0.25, 0.375, 0.5]) * nds.INCH)
+        W = nds.lag_screw_withdrawal_allowable(G, np.array(LAG_SIZES) * nds.INCH)
         # the table rounds some entries up that the formula puts just below a half
         pounds_per_inch = W / self.PER_INCH
         assert pounds_per_inch == pytest.approx(row, abs=1)
@@ -426,14 +424,13 @@ class TestWoodHandbookLagScrews:
     """FPL-GTR-190, Tables 8-10 and 8-11."""
 
     def test_table_8_10_side_member(self):
-        table = {2: 0.62, 2.5: 0.77, 3: 0.93, 3.5: 1.00, 4: 1.07, 4.5: 1.13, 5: 1.18, 5.5: 1.21}
-        table |= {6: 1.22, 6.5: 1.22}
+        table = LAG_SIDE_MEMBER
         t = 8.0 * np.array(list(table))
         factor = wood_handbook_lateral.lag_side_member_factor(t, 8.0)
         assert factor == pytest.approx(list(table.values()), abs=1e-9)
 
     def test_table_8_11_across_the_grain(self):
-        table = {4.8: 1.00, 6.4: 0.97, 7.9: 0.85, 9.5: 0.76, 11.1: 0.70, 12.7: 0.65, 15.9: 0.60}
+        table = LAG_ACROSS
         factor = wood_handbook_lateral.lag_across_grain_factor(list(table))
         assert factor == pytest.approx(list(table.values()), abs=1e-9)
 

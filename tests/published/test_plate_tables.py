@@ -14,34 +14,29 @@ from __future__ import annotations
 import numpy as np
 import pytest
 from printed import printed
+from verification.plates import (
+    ART_48,
+    CLAMPED,
+    HARD,
+    LOAD,
+    NU,
+    SIDE,
+    TABLE_8,
+    TABLE_35,
+    alpha,
+    beta,
+    thin_plate,
+)
+from verification.plates import WITHIN as WITHIN_TABLE
 
 from shelfload.solve.plate import (
     AreaLoad,
     Edge,
     Edges,
-    PlateResult,
-    rectangle,
     sector,
     solve_plate,
     stiffness_of,
 )
-
-HARD, CLAMPED, FREE = Edge("hard"), Edge("clamped"), Edge()
-NU, SIDE, LOAD, MODULUS, THICKNESS = 0.3, 1000.0, 1e-3, 1e4, 1.0
-THIN = stiffness_of(MODULUS, MODULUS, NU, *[MODULUS / 2 / (1 + NU)] * 3, thickness=THICKNESS)
-WITHIN_TABLE = 0.005
-
-
-def thin_plate(depth_ratio: float, edges: Edges) -> PlateResult:
-    return solve_plate(rectangle(SIDE, depth_ratio * SIDE), THIN, edges, [AreaLoad(value=LOAD)])
-
-
-def alpha(result: PlateResult, x: float, y: float) -> float:
-    return float(result.deflection(x * SIDE, y * SIDE)[0, 0]) * THIN.D11 / (LOAD * SIDE**4)
-
-
-def beta(result: PlateResult, x: float, y: float) -> np.ndarray:
-    return result.moments(x * SIDE, y * SIDE)[0, :, 0] / (LOAD * SIDE**2)
 
 
 def near(text: str) -> object:
@@ -49,16 +44,7 @@ def near(text: str) -> object:
     return pytest.approx(float(text), abs=max(WITHIN_TABLE * abs(float(text)), printed(text).abs))
 
 
-@pytest.mark.parametrize(
-    ("ratio", "a", "b", "b_1", "g", "n"),
-    [
-        (1.0, "0.00406", "0.0479", "0.0479", "0.338", "0.065"),
-        (1.2, "0.00564", "0.0627", "0.0501", "0.380", "0.074"),
-        (1.5, "0.00772", "0.0812", "0.0498", "0.424", "0.085"),
-        (2.0, "0.01013", "0.1017", "0.0464", "0.465", "0.092"),
-        (3.0, "0.01223", "0.1189", "0.0406", "0.493", "0.093"),
-    ],
-)
+@pytest.mark.parametrize(("ratio", "a", "b", "b_1", "g", "n"), TABLE_8)
 def test_table_8_simply_supported(ratio, a, b, b_1, g, n):
     result = thin_plate(ratio, Edges(left=HARD, right=HARD, near=HARD, far=HARD))
     assert alpha(result, 0.5, ratio / 2) == near(a)
@@ -79,14 +65,7 @@ def navier_corner(ratio: float) -> float:
     return float(2 * (1 - NU) * np.sum(terms * (m * np.pi) * (n * np.pi / ratio)))
 
 
-@pytest.mark.parametrize(
-    ("ratio", "a", "m_long", "m_short", "m_x", "m_y"),
-    [
-        (1.0, "0.00126", "-0.0513", "-0.0513", "0.0231", "0.0231"),
-        (1.5, "0.00220", "-0.0757", "-0.0570", "0.0368", "0.0203"),
-        (2.0, "0.00254", "-0.0829", "-0.0571", "0.0412", "0.0158"),
-    ],
-)
+@pytest.mark.parametrize(("ratio", "a", "m_long", "m_short", "m_x", "m_y"), TABLE_35)
 def test_table_35_clamped(ratio, a, m_long, m_short, m_x, m_y):
     result = thin_plate(ratio, Edges(left=CLAMPED, right=CLAMPED, near=CLAMPED, far=CLAMPED))
     assert alpha(result, 0.5, ratio / 2) == near(a)
@@ -96,15 +75,7 @@ def test_table_35_clamped(ratio, a, m_long, m_short, m_x, m_y):
     assert beta(result, 0.5, ratio / 2)[:2] == pytest.approx([float(m_x), float(m_y)], rel=0.01)
 
 
-@pytest.mark.parametrize(
-    ("ratio", "a", "b"),
-    [
-        (1 / 2, "0.00710", "0.060"),
-        (2 / 3, "0.00968", "0.083"),
-        (1.0, "0.01286", "0.112"),
-        (2.0, "0.01507", "0.132"),
-    ],
-)
+@pytest.mark.parametrize(("ratio", "a", "b"), ART_48)
 def test_art_48_three_edges_supported_one_free(ratio, a, b):
     result = thin_plate(ratio, Edges(left=HARD, right=HARD, near=HARD))
     assert alpha(result, 0.5, ratio) == near(a)
