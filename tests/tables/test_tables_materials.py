@@ -12,7 +12,7 @@ from printed import printed
 
 from shelfload import tables
 from shelfload.errors import QuantityError, UnknownName
-from shelfload.tables.columns import STATUSES, folded
+from shelfload.tables.columns import folded
 from shelfload.wording import spelled
 
 ROWS = list(tables.materials().values())
@@ -39,9 +39,7 @@ DENSITY = {
 
 
 @BY_ROW
-def test_row_says_where_it_comes_from(row: tables.Material) -> None:
-    assert row.status in STATUSES
-    assert len(row.source) >= len("EN 572-1")
+def test_row_is_named_and_explained(row: tables.Material) -> None:
     assert row.title[0].isupper() or row.title[0].isdigit()
     assert row.name == folded(row.name)
     if row.status in {"estimate", "derived"}:
@@ -52,13 +50,11 @@ def test_row_says_where_it_comes_from(row: tables.Material) -> None:
 def test_density_is_in_the_band_of_its_kind(row: tables.Material) -> None:
     low, high = DENSITY[row.kind]
     assert low <= row.density <= high
-    assert row.density_k is None or 0.7 * row.density <= row.density_k < row.density
 
 
 @BY_ROW
 def test_stiffnesses_are_in_order(row: tables.Material) -> None:
     assert row.E_90 is None or row.E_90 <= row.E_0
-    assert row.E_005 is None or 0.6 * row.E_0 < row.E_005 < row.E_0
     for G in (row.G_0, row.G_90, row.G_panel):
         assert G is None or G < row.E_0 / 2
     if row.G_0 is not None and row.G_90 is not None:
@@ -178,52 +174,6 @@ def test_aliases_mean_one_thing_and_are_not_names() -> None:
     assert len(tables.aliases()) == sum(len(row.aliases) for row in ROWS)
     for meant in tables.aliases().values():
         assert meant in tables.materials() or meant in tables.families()
-
-
-def test_counts_by_kind() -> None:
-    kinds = {kind: sum(row.kind == kind for row in ROWS) for kind in DENSITY}
-    assert kinds == {
-        "solid": 62,
-        "glulam": 1,
-        "plywood": 25,
-        "mdf": 8,
-        "hardboard": 1,
-        "particleboard": 16,
-        "osb": 9,
-        "bamboo": 2,
-        "blockboard": 1,
-        "steel": 1,
-        "aluminium": 1,
-        "glass": 2,
-        "acrylic": 1,
-    }
-
-
-# Sums over each column of each file: a slip in one cell, or a shifted column, shows here.
-SUMS = {
-    "density": 89072.0,
-    "density_k": 45530.0,
-    "E_0": 1445698.0,
-    "E_90": 659456.0,
-    "E_005": 130912.0,
-    "G_0": 220770.0,
-    "G_90": 177277.2,
-    "G_panel": 257287.0,
-    "f_m_0": 6494.7,
-    "f_m_90": 1552.2,
-    "f_t_0": 1064.4,
-    "f_c_0": 2772.9,
-    "f_c_90": 220.5,
-    "f_v": 1003.25,
-    "f_r_0": 775.44,
-    "f_r_90": 275.72,
-}
-
-
-@pytest.mark.parametrize("field", ["density", "density_k", *STIFFNESSES, *STRENGTHS])
-def test_column_sum(field: str) -> None:
-    total = sum(getattr(row, field) or 0.0 for row in ROWS)
-    assert total == pytest.approx(SUMS[field], rel=1e-9)
 
 
 # ---------------------------------------------------------------- published figures

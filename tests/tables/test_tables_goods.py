@@ -9,7 +9,6 @@ from printed import printed
 
 from shelfload import tables
 from shelfload.errors import UnknownName
-from shelfload.tables.columns import STATUSES
 
 CONTENTS = list(tables.contents().values())
 FASTENERS = list(tables.fasteners().values())
@@ -18,36 +17,12 @@ G = 9.80665  # m/s2, standard gravity by definition
 # Internal load of one kg per m, m2, m3 or piece
 KG = {"line": G / 1e3, "area": G / 1e6, "volume": G / 1e9, "each": G}
 
-SOURCED = [
-    *CONTENTS,
-    *FASTENERS,
-    *tables.limits().values(),
-    *tables.lumber().values(),
-    *tables.substrates().values(),
-    *tables.studs().values(),
-    *tables.figures().values(),
-]
-
-
-@pytest.mark.parametrize("row", SOURCED, ids=lambda row: row.name)
-def test_row_says_where_it_comes_from(
-    row: tables.Contents | tables.Fastener | tables.Limit | tables.LumberSize,
-) -> None:
-    assert row.status in STATUSES
-    assert row.source
-
 
 # ---------------------------------------------------------------- contents
 
-# kg/m, kg/m2, kg/m3, kg: what a person could believe; common practice, no source
-BELIEVABLE = {"line": (5, 160), "area": (15, 400), "volume": (60, 1700), "each": (0.4, 60)}
-
 
 @pytest.mark.parametrize("row", CONTENTS, ids=lambda row: row.name)
-def test_contents_are_believable(row: tables.Contents) -> None:
-    low, high = BELIEVABLE[row.kind]
-    for load in (row.low, row.typical, row.high):
-        assert load is None or low <= load / KG[row.kind] <= high
+def test_contents_stay_for_long(row: tables.Contents) -> None:
     assert row.duration == "long-term"
     assert row.row_depth is None or row.kind == "line"
 
@@ -102,15 +77,6 @@ def test_flat_sheets_follow_from_piled_paper() -> None:
     piled = tables.contents()["paper-piled"].typical
     assert tables.contents()["flat-sheets-100mm"].typical == pytest.approx(piled * 100, rel=0.002)
     assert tables.contents()["flat-sheets-50mm"].typical == pytest.approx(piled * 50, rel=0.002)
-
-
-def test_counts_and_sums_of_contents() -> None:
-    counts = {kind: sum(row.kind == kind for row in CONTENTS) for kind in KG}
-    assert counts == {"line": 24, "area": 16, "volume": 15, "each": 20}
-    sums = {
-        kind: sum(row.typical / KG[kind] for row in CONTENTS if row.kind == kind) for kind in KG
-    }
-    assert sums == pytest.approx({"line": 897.2, "area": 1763.0, "volume": 12337.0, "each": 170.47})
 
 
 # ---------------------------------------------------------------- limits and lumber
@@ -240,12 +206,6 @@ def test_only_bolts_and_inserts_can_be_redone_without_loss() -> None:
         )
 
 
-def test_counts_and_sums_of_fasteners() -> None:
-    assert len(FASTENERS) == 44
-    assert sum(len(row.lengths) for row in FASTENERS) == 258
-    assert sum(row.diameter for row in FASTENERS) == pytest.approx(209.01)
-
-
 def test_walls_that_hold_nothing_say_so() -> None:
     for name in ("metal stud", "lath and plaster", "unknown"):
         wall = tables.substrates()[name]
@@ -298,13 +258,8 @@ def test_figures_of_standards(name: str, value: float) -> None:
     assert tables.figures()[name].low == pytest.approx(value, rel=3e-3)
 
 
-def test_counts_and_sums_of_figures() -> None:
-    rows = list(tables.figures().values())
-    kinds = ("area", "force", "length", "ratio")
-    assert [sum(row.kind == kind for row in rows) for kind in kinds] == [9, 13, 13, 5]
-    sums = [sum(row.low for row in rows if row.kind == kind) for kind in kinds]
-    assert sums == pytest.approx([0.03791, 17041.9, 8963.9, 53.9])
-    for row in rows:
+def test_rule_of_the_trade_is_common_practice() -> None:
+    for row in tables.figures().values():
         assert (row.group == "trade rule") <= (row.status == "common practice")
 
 
