@@ -6,13 +6,23 @@ together as one :class:`DescriptionError`, so that a person mends a file in one 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from difflib import get_close_matches
+from difflib import SequenceMatcher, get_close_matches
+from typing import Final
+from unicodedata import category
+
+_LONGEST: Final = 400  # characters of a key or of what was found that a message shows
+_NEAR: Final = 3  # names offered at most: more is a list, not a hint
+_AS_NEAR: Final = 0.06  # likenesses that close to the best are as good a guess
 
 
 class ShelfloadError(Exception):
-    """Base of every error this package raises on purpose."""
+    """Base of every error this package raises on purpose; its message can be printed anywhere."""
+
+    def __str__(self) -> str:
+        return printable(super().__str__())
 
 
 class QuantityError(ShelfloadError, ValueError):
@@ -53,9 +63,11 @@ class Mistake:
     line: int | None = None
 
     def __str__(self) -> str:
-        place = self.key if self.line is None else f"line {self.line}, {self.key}"
+        key, found = _shortened(self.key), _shortened(self.found)
+        place = key if self.line is None else f"line {self.line}, {key}"
         hint = f" Did you mean {self.nearest}?" if self.nearest else ""
-        return f"{place}: found {self.found}; {self.allowed}.{hint}"
+        told = f"{place}: found {found}; {self.allowed}.{hint}"
+        return printable(told).replace("\n", "\\n")
 
 
 class DescriptionError(ShelfloadError):
@@ -67,6 +79,15 @@ class DescriptionError(ShelfloadError):
         super().__init__("\n".join(str(mistake) for mistake in self.mistakes))
 
 
+def _shortened(text: str) -> str:
+    return text if len(text) <= _LONGEST else f"{text[: _LONGEST - 3]}..."
+
+
+def printable(text: str) -> str:
+    """Write what a terminal would obey, or can't print, as it is written in a TOML file."""
+    return "".join(f"\\u{ord(c):04x}" if c != "\n" and category(c)[0] == "C" else c for c in text)
+
+
 class Mechanism(ShelfloadError):
     """A structure that can move freely; ``free`` holds the indices that move."""
 
@@ -76,7 +97,33 @@ class Mechanism(ShelfloadError):
 
 
 def nearest_name(found: str, known: Iterable[str]) -> str:
-    """Return the known name that looks most like ``found``, or an empty string."""
-    folded = {name.casefold().replace("_", "-"): name for name in known}
-    close = get_close_matches(found.casefold().replace("_", "-"), folded, n=1, cutoff=0.6)
-    return folded[close[0]] if close else ""
+    """Return the known names that look most like ``found`` as "a, b or c", or an empty string.
+
+    One that is clearly nearer than all others stands alone. Where nothing looks alike, names
+    that hold ``found`` as one of their words are near: "pine" in "southern-pine".
+    """
+    folded: dict[str, str] = {}
+    for name in known:
+        folded.setdefault(_folded(name), name)
+    wanted = _folded(found)
+    alike = SequenceMatcher(b=wanted)
+    ratios: list[tuple[float, str]] = []
+    for name in get_close_matches(wanted, folded, n=2 * _NEAR, cutoff=0.6):
+        alike.set_seq1(name)
+        ratios.append((alike.ratio(), name))
+    if not ratios:
+        holding = [name for name in folded if wanted in name.split("-")]
+        return in_a_row([folded[name] for name in holding[:_NEAR]])
+    best = max(ratio for ratio, _ in ratios)
+    near = [name for ratio, name in ratios if ratio >= best - _AS_NEAR]
+    return in_a_row([folded[name] for name in near[:_NEAR]])
+
+
+def in_a_row(names: Sequence[str]) -> str:
+    """Return the names as "a, b or c"."""
+    *first, last = names or [""]
+    return f"{', '.join(first)} or {last}" if first else last
+
+
+def _folded(name: str) -> str:
+    return re.sub("[ _]", "-", name.casefold())

@@ -20,7 +20,7 @@ _UNIT = {"metric": "mm", "inch": "in"}
 
 def quoted(text: str) -> str:
     """Write a text as TOML does."""
-    return json.dumps(text, ensure_ascii=False)
+    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")
 
 
 def length(system: UnitSystem, low: float, high: float) -> Read:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from decimal import Decimal
 from typing import Annotated, Any, Literal
 from unicodedata import category
@@ -20,12 +20,41 @@ from shelfload import units
 from shelfload.describe.catalogue import Catalogue
 from shelfload.errors import QuantityError
 
+# Least and most of what is described, generously: beyond, nothing is built, and figures that
+# follow from it mean nothing. Common practice, no source.
+_BOUNDS: Mapping[units.Dimension, tuple[float, float, str]] = {
+    "length": (0.01, 1e6, "0.01 mm to 1000 m"),
+    "mass": (1e-3, 1e6, "1 g to 1000 t"),
+    "density": (1.0, 25_000.0, "1 to 25000 kg/m3"),
+    "force": (1e-3, 1e7, "0.001 N to 10 MN (1000 t)"),
+    "stress": (0.01, 2e6, "0.01 to 2000000 MPa"),
+    "rotational stiffness": (1.0, 1e15, "1 N mm/rad to 1000000 MN m/rad"),
+    "angle": (0.01, 3.05, "0.6 to 174 deg; a half ring held at its two ends tips over"),
+}
+_LOAD_BOUNDS: Mapping[str, tuple[float, float, str]] = {
+    "total": (1e-3, 1e7, "0.001 N to 10 MN (1000 t)"),
+    "line": (1e-6, 1e4, "0.001 N/m to 10 MN/m (1000 t/m)"),
+    "area": (1e-9, 10.0, "0.001 N/m2 to 10 MN/m2 (1000 t/m2)"),
+    "volume": (1e-12, 1e-3, "0.001 N/m3 to 1 MN/m3 (100 t/m3)"),
+}
+_ROOM = (10.0, 1e5, "10 mm to 100 m")
 
-def _reader(dimension: units.Dimension, *, above_zero: bool = True) -> Callable[[Any], float]:
+
+def _reader(
+    dimension: units.Dimension,
+    *,
+    above_zero: bool = True,
+    bounds: tuple[float, float, str] | None = None,
+) -> Callable[[Any], float]:
+    least, most, in_words = bounds or _BOUNDS[dimension]
+
     def read(value: Any) -> float:
         number = units.read(_as_text(value), dimension)
         if above_zero and number <= 0.0:
             raise QuantityError(str(value), f"a {dimension} above zero")
+        if not (number == 0.0 or least <= number <= most):
+            nought = "" if above_zero else ", or 0"
+            raise QuantityError(str(value), f"a {dimension} of {in_words}{nought}")
         return number
 
     return read
@@ -95,6 +124,9 @@ def _load(value: Any) -> units.Load:
     load = units.read_load(_as_text(value))
     if load.value <= 0.0:
         raise QuantityError(str(value), "a load above zero")
+    least, most, in_words = _LOAD_BOUNDS[load.kind]
+    if not least <= load.value <= most:
+        raise QuantityError(str(value), f"a load of {in_words}")
     return load
 
 
@@ -119,6 +151,13 @@ Length = Annotated[
     _written("mm"),
     _text_schema("a length with its unit", "900 mm", "35 1/2 in", "7'6\""),
 ]
+Room = Annotated[
+    float,
+    BeforeValidator(_reader("length", bounds=_ROOM)),
+    _written("mm"),
+    _text_schema("a length with its unit, from 10 mm to 100 m", "900 mm", "35 1/2 in", "7'6\""),
+]
+"""A width, height or depth of furniture."""
 Offset = Annotated[
     float,
     BeforeValidator(_reader("length", above_zero=False)),

@@ -44,7 +44,7 @@ def _known(name: str) -> str:
 class Screw(BaseModel):
     """A row of the fasteners table; the length is left to the program where it is not said."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
     name: Annotated[str, AfterValidator(_known)] = Field(description="a row of the fasteners table")
     length: Length | None = Field(None, description="of the screw, head to point")
@@ -155,7 +155,7 @@ class Join(BaseModel):
     A bare text stands for it: ``"glue"``, ``"screws"``, or a screw such as ``"4 x 35 mm"``.
     """
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
     by: By = Field("screws", description="what holds it")
     screw: Annotated[Screw | None, BeforeValidator(_screw)] = Field(
@@ -205,7 +205,7 @@ class Join(BaseModel):
 class Joins(BaseModel):
     """How the pieces of a unit hold together; what is not said is proposed in the join list."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
     shelves: Join | None = Field(None, description="shelf ends into the sides and dividers")
     sides: Join | None = Field(

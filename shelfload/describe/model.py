@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import degrees
 from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field, model_validator
@@ -14,12 +15,13 @@ from shelfload.describe.fields import (
     LoadValue,
     Name,
     Offset,
+    Room,
     Source,
     Stress,
     Text,
 )
 from shelfload.describe.joins import Joins
-from shelfload.describe.parts import Arc, Back, Fill, Panel, Part, Shelf, Upright
+from shelfload.describe.parts import Arc, Back, Fill, Panel, Part, Ring, Shelf, Upright
 from shelfload.describe.site import Site
 from shelfload.describe.standing import (
     Between,
@@ -32,7 +34,19 @@ from shelfload.describe.standing import (
     Supports,
     UnitNames,
 )
+from shelfload.describe.stock import Stock, one_currency
 from shelfload.errors import QuantityError
+
+LARGEST_TURN = 3.05
+"""Largest angle of a unit that is curved in plan [rad]: as for one curved shelf."""
+
+
+MOST_BAYS = 500
+"""Bays of all units together that one description may hold: beyond, an answer takes too long."""
+
+
+LEAST_INSIDE = 10.0
+"""Least clear width of a bay at the inner radius [mm], as of any bay."""
 
 
 def _fills(value: Any) -> Any:
@@ -66,11 +80,27 @@ def _points_fit(bays: Iterable[tuple[float, Fill | None]]) -> None:
                 )
 
 
+def _room_inside(unit: Unit, inner: float) -> None:
+    """Uprights along the radius come closer inside: there must be room between them."""
+    share = inner / (inner + unit.depth / 2.0)
+    side, divider = upright_thickness(unit, unit.sides), upright_thickness(unit, unit.dividers)
+    for level in unit.level:
+        last = len(level.bays) - 1
+        for number, bay in enumerate(level.bays):
+            thick = [side if number == 0 else divider, side if number == last else divider]
+            narrowest = (bay + sum(thick) / 2.0) * share - sum(thick) / 2.0
+            if narrowest < LEAST_INSIDE or inner < max(thick):
+                raise QuantityError(
+                    f"a bay {max(narrowest, 0.0):.0f} mm wide at the inner radius",
+                    f"{LEAST_INSIDE:.0f} mm or more: a larger inner_radius, or a wider bay",
+                )
+
+
 class Level(Part):
     """One storey of a unit: the clear space above one shelf and below the next."""
 
-    height: Length = Field(description="clear height")
-    bays: Annotated[tuple[Length, ...], Field(min_length=1, max_length=200)] = Field(
+    height: Room = Field(description="clear height")
+    bays: Annotated[tuple[Room, ...], Field(min_length=1, max_length=200)] = Field(
         description="clear widths from left to right"
     )
     contents: Annotated[tuple[Fill | None, ...], BeforeValidator(_fills)] = Field(
@@ -101,7 +131,12 @@ class Unit(Part):
     """A piece of furniture: a stack of levels from the floor up."""
 
     name: Name = Field(description="what it is called in reports; each name once")
-    depth: Length = Field(description="front to back, outside")
+    depth: Room = Field(description="front to back, outside")
+    plan: Ring | None = Field(
+        None,
+        description="curved in plan: bays are then clear widths along the middle of its depth, "
+        "and its uprights stand along the radius",
+    )
     panel: Panel = Field(description="the sheet that everything is cut from unless said")
     sides: Upright = Field(
         Upright(), description="what the two sides are made of, if not of the unit's panel"
@@ -172,6 +207,24 @@ class Unit(Part):
         return self
 
     @model_validator(mode="after")
+    def _curve_is_one_that_can_be_asked(self) -> Unit:
+        if self.plan is None:
+            return self
+        if self.hangs or self.on or self.between or self.rests_on or self.underside:
+            raise QuantityError("a curved unit that is off the floor", "one that stands on it")
+        shelves = [self.shelf, self.top, *(level.shelf for level in self.level)]
+        if any(shelf is not None and (shelf.pins or shelf.strips) for shelf in shelves):
+            raise QuantityError("a curved unit with pins or strips", "shelves held at their ends")
+        turn = outer_width(self, self.level[0]) / (self.plan.inner_radius + self.depth / 2.0)
+        if turn > LARGEST_TURN:
+            raise QuantityError(
+                f"{degrees(turn):.0f} degrees of a curve",
+                f"up to {degrees(LARGEST_TURN):.0f}: a larger radius, or narrower bays",
+            )
+        _room_inside(self, self.plan.inner_radius)
+        return self
+
+    @model_validator(mode="after")
     def _levels_fit(self) -> Unit:
         widths = [outer_width(self, level) for level in self.level]
         for number, width in enumerate(widths[1:], start=2):
@@ -187,12 +240,12 @@ class LoneShelf(Part):
     """A shelf, desk top or bench top without a carcass, on supports of its own."""
 
     name: Name = Field(description="what it is called in reports")
-    depth: Length = Field(description="front to back")
+    depth: Room = Field(description="front to back")
     shelf: Shelf = Field(description="what it is made of; material and thickness are needed")
-    spans: Annotated[tuple[Length, ...], Field(max_length=100)] = Field(
+    spans: Annotated[tuple[Room, ...], Field(max_length=100)] = Field(
         (), description="clear widths between supports from left to right"
     )
-    length: Length | None = Field(
+    length: Room | None = Field(
         None, description="overall, where brackets are to be placed for the least sag"
     )
     supports: Supports | None = Field(None, description="brackets, a cleat or concealed rods")
@@ -212,9 +265,27 @@ class LoneShelf(Part):
     contents: Annotated[tuple[Fill | None, ...], BeforeValidator(_fills)] = Field(
         (), description='one entry for all spans, or one for each; "empty" for none'
     )
-    clear_height: Length = Field(
+    clear_height: Room = Field(
         300.0, description="height that contents by volume fill", validate_default=False
     )
+
+    @model_validator(mode="after")
+    def _can_be_held(self) -> LoneShelf:
+        elsewhere = self.plan or self.supports or self.overhang_left or self.overhang_right
+        if self.shelf.pins is not None and elsewhere:
+            raise QuantityError(
+                "pins under a shelf that is curved, reaches over or has other supports",
+                "pins in what stands at its two ends",
+            )
+        counted = self.supports.number if isinstance(self.supports, Brackets) else None
+        if self.length is not None and counted is not None:
+            widest = max(self.support_width, self.shelf.bearing or 0.0)
+            if self.length < 2.0 * counted * widest:
+                raise QuantityError(
+                    f"{counted} brackets {widest:g} mm wide under {self.length:g} mm",
+                    "a shelf at least twice as long as its brackets together are wide",
+                )
+        return self
 
     @model_validator(mode="after")
     def _is_whole(self) -> LoneShelf:
@@ -236,6 +307,8 @@ class LoneShelf(Part):
             )
         if not self.spans and len(self.contents) > 1:
             raise QuantityError(f"{len(self.contents)} contents", "one entry for the whole length")
+        if not self.spans and self.length is not None:
+            _points_fit((self.length, fill) for fill in self.contents)
         if self.spans and len(self.contents) not in (0, 1, len(self.spans)):
             raise QuantityError(
                 f"{len(self.contents)} contents for {len(self.spans)} spans",
@@ -310,17 +383,48 @@ class Project(Part):
 
     title: Text = Field("", description="what the whole is called in reports")
     site: Site = Field(Site(), description="where the units stand: climate, people, wall, floor")
-    materials: dict[str, OwnMaterial] = Field({}, description="the user's own materials")
+    materials: dict[Name, OwnMaterial] = Field({}, description="the user's own materials")
     materials_from: str | None = Field(None, description="a CSV of own materials beside the file")
-    contents: dict[str, OwnContents] = Field({}, description="the user's own contents")
+    contents: dict[Name, OwnContents] = Field({}, description="the user's own contents")
     contents_from: str | None = Field(None, description="a CSV of own contents beside the file")
-    fixings: dict[str, OwnFixing] = Field({}, description="loads declared by makers of fixings")
+    fixings: dict[Name, OwnFixing] = Field({}, description="loads declared by makers of fixings")
+    stock: tuple[Stock, ...] = Field(
+        (),
+        max_length=500,
+        description="sheets and boards with their prices, each a [[stock]]: options then cost",
+    )
     unit: Annotated[tuple[Unit, ...], Field(max_length=200)] = Field(
         (), description="pieces of furniture, each a [[unit]]"
     )
     shelf: Annotated[tuple[LoneShelf, ...], Field(max_length=1000)] = Field(
         (), description="shelves, desk tops and bench tops without a carcass, each a [[shelf]]"
     )
+
+    @model_validator(mode="after")
+    def _prices_compare(self) -> Project:
+        one_currency(self.stock)
+        return self
+
+    @model_validator(mode="after")
+    def _curves_stand_alone(self) -> Project:
+        curved = {unit.name for unit in self.unit if unit.plan is not None}
+        for unit in self.unit:
+            under = {*unit.on, *((unit.between.left, unit.between.right) if unit.between else ())}
+            if under & curved:
+                raise QuantityError(
+                    f"{unit.name!r} on or beside {', '.join(sorted(under & curved))!r}",
+                    "nothing on or hung from a unit that is curved in plan",
+                )
+        return self
+
+    @model_validator(mode="after")
+    def _can_be_worked_out(self) -> Project:
+        bays = sum(len(level.bays) for unit in self.unit for level in unit.level)
+        if bays > MOST_BAYS:
+            raise QuantityError(
+                f"{bays} bays in all units together", f"at most {MOST_BAYS} in one description"
+            )
+        return self
 
     @model_validator(mode="after")
     def _holds_something(self) -> Project:

@@ -18,20 +18,27 @@ def neighbour_mistakes(raw: Mapping[str, Any]) -> Iterator[Found]:
     names = [unit["name"] for unit in units if isinstance(unit.get("name"), str)]
     carried: dict[str, list[str]] = {}
     for number, unit in enumerate(units):
+        # a name that is no text is a mistake that the model reports
+        own = unit["name"] if isinstance(unit.get("name"), str) else ""
         for key, name in _named(unit):
             path = ("unit", number, *key)
-            if name == unit.get("name"):
+            if name == own:
                 yield path, repr(name), "allowed: another unit than itself", ""
-            elif name in carried.get(unit.get("name", ""), []):
+            elif name in carried.get(own, []):
                 yield path, f"{name!r} a second time", "allowed: each unit once", ""
             elif name not in names:
                 yield path, repr(name), "allowed: the name of a unit", nearest_name(name, names)
-            elif isinstance(unit.get("name"), str):
-                carried.setdefault(unit["name"], []).append(name)
+            elif own:
+                carried.setdefault(own, []).append(name)
     for number, unit in enumerate(units):
-        own = unit.get("name")
-        if isinstance(own, str) and own in _below(own, carried):
-            yield ("unit", number), f"{own!r} resting on itself", "allowed: no circle of units", ""
+        called = unit.get("name")
+        if isinstance(called, str) and called in _below(called, carried):
+            yield (
+                ("unit", number),
+                f"{called!r} resting on itself",
+                "allowed: no circle of units",
+                "",
+            )
 
 
 def _listed(value: Any) -> list[Any]:

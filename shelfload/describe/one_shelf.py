@@ -32,11 +32,9 @@ _STARTS: dict[str, dict[str, str]] = {
 
 _PREFIXES = {
     "shelf[1].spans": "--span",
-    "shelf[1].supports.height": "--bracket-height or --cleat",
     "shelf[1].supports.screw": "--screw",
     "shelf[1].supports.length": "--screw-length",
     "shelf[1].supports.count": "--fixings",
-    "shelf[1].supports.number": "--brackets or --rods",
     "shelf[1].supports.diameter": "--rod",
     "shelf[1].supports.in_wall": "--rod-in-wall",
     "shelf[1].length": "--length",
@@ -46,6 +44,25 @@ _PREFIXES = {
     "shelf[1].contents.load": "--load",
     "shelf[1].contents.points": "--point",
 }
+_BY_KIND = {
+    "shelf[1].supports.height": {"brackets": "--bracket-height", "cleat": "--cleat"},
+    "shelf[1].supports.number": {"brackets": "--brackets", "rods": "--rods"},
+}
+"""Keys that stand for another option, depending on what the shelf is held by."""
+_WHOLE_SHELF = {
+    "a point load": ("--point", "a point load", ""),
+    "a shelf without spans": (
+        "--length",
+        "no number of --brackets to be placed along it",
+        "allowed: --length with --brackets, or --span",
+    ),
+    "spans and a length": (
+        "--length",
+        "--span or --spans too",
+        "allowed: --span, or --length with --brackets",
+    ),
+}
+"""How a mistake of the shelf as a whole begins; option, and how it goes on in options."""
 
 
 def one_shelf(options: Mapping[str, Any]) -> Description:
@@ -92,7 +109,7 @@ def one_shelf(options: Mapping[str, Any]) -> Description:
     try:
         description = read_raw(raw)
     except DescriptionError as fault:
-        mistakes += [_renamed(mistake) for mistake in fault.mistakes]
+        mistakes += [_renamed(mistake, options) for mistake in fault.mistakes]
     if mistakes:
         raise DescriptionError(list(dict.fromkeys(mistakes)))
     return description
@@ -175,12 +192,17 @@ def _mistake(option: str, fault: QuantityError) -> Mistake:
     )
 
 
-def _renamed(mistake: Mistake) -> Mistake:
+def _renamed(mistake: Mistake, options: Mapping[str, Any]) -> Mistake:
     """Put the name of the option where the key of a file would stand."""
     place = mistake.key.replace(".contents[1]", ".contents")
-    option = _OPTION_OF.get(mistake.key) or next(
-        (name for prefix, name in _PREFIXES.items() if place.startswith(prefix)), mistake.key
-    )
-    return Mistake(
-        key=option, found=mistake.found, allowed=mistake.allowed, nearest=mistake.nearest
-    )
+    by_kind = _BY_KIND.get(mistake.key, {})
+    held_by = (option for kind, option in by_kind.items() if options[kind] is not None)
+    prefixed = (name for prefix, name in _PREFIXES.items() if place.startswith(prefix))
+    option = _OPTION_OF.get(mistake.key) or next(held_by, None) or next(prefixed, mistake.key)
+    found, allowed = mistake.found, mistake.allowed.replace("this key is", "this option is")
+    if mistake.key == "shelf[1]":
+        for start, (name, what, instead) in _WHOLE_SHELF.items():
+            if found.startswith(start):
+                option, found = name, found.replace(start, what) if not instead else what
+                allowed = instead or allowed
+    return Mistake(key=option, found=found, allowed=allowed, nearest=mistake.nearest)

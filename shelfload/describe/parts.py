@@ -27,7 +27,7 @@ People = Literal["sitting", "standing", "sleeping", "leaning"]
 class Part(BaseModel):
     """Base of every described part: unknown keys are mistakes, values never change."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
 
 class Panel(Part):
@@ -110,14 +110,19 @@ class Pins(Part):
     from_rear: Length = Field(description="rear pins before the rear edge")
 
 
-class Arc(Part):
-    """A plan cut on a curve: a ring of one inner radius, over an angle."""
+class Ring(Part):
+    """A plan on a curve: a part of a ring of one inner radius, as long as it is wide."""
 
     inner_radius: Length = Field(description="of the inner edge")
-    angle: Angle = Field(description="from one end to the other")
     front: Literal["inner", "outer"] = Field(
         "outer", description="which of the two curved edges is the front"
     )
+
+
+class Arc(Ring):
+    """A shelf cut on a curve: a ring of one inner radius, over an angle."""
+
+    angle: Angle = Field(description="from one end to the other")
 
 
 class Shelf(Part):
@@ -137,7 +142,9 @@ class Shelf(Part):
         "between", description="cut between the uprights, or one panel through over the dividers"
     )
     ends: Literal["free", "clamped"] = Field(
-        "free", description="ends free to turn (the safe default), or clamped"
+        "free",
+        description="ends free to turn, or said to be clamped: what that would change is shown, "
+        "and nothing passes by it",
     )
     bearing: Length | None = Field(None, description="length of support under each end")
     lipping_front: Lipping | None = Field(None, description="strip glued to the front edge")
@@ -190,6 +197,7 @@ class Back(Part):
     )
     spacing: Length | None = Field(None, description="distance between screws or nails")
     diameter: Length | None = Field(None, description="of the screws or nails")
+    length: Length | None = Field(None, description="of the screws or nails, head to point")
     holds: Literal["shelves", "edges"] = Field(
         "shelves",
         description="fixed along every shelf as well as round its edge, or round its edge only",

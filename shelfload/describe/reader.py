@@ -30,11 +30,25 @@ from shelfload.errors import (
 MAX_BYTES = 2_000_000
 _TRIED = {
     "width": "the outer width is the bays plus the uprights: give each level its bays",
-    "inset": "backs lie over the rear edges of everything; there is no key for a back let in",
+    **dict.fromkeys(
+        ("inset", "let_in", "rebate", "rebated", "rabbet", "rabbeted", "groove"),
+        "backs lie over the rear edges of everything. There is no key for one let into a rebate "
+        "(rabbet) or a groove: its fasteners sit nearer to its edge than any rule allows for, so "
+        "leave such a back out of the description, order it yourself, and count on none of its "
+        "hold",
+    ),
 }
 """Keys that people look for, and what to write instead."""
 _LISTED = 15
 """Names that are listed whole when one is not known."""
+_LONGEST_SAID = 300  # pydantic repeats some wrong values whole
+_LISTED_BY = {
+    "material": "materials",
+    "contents entry": "contents",
+    "fastener": "fasteners",
+    "screw": "fasteners",
+}
+"""The command that lists them where they are more."""
 _KEYS = "a key of this table"
 _FOLLOW_UPS = ("too_short", "literal_error", "too_long")
 """Faults that pydantic adds when something deeper in the same place is wrong already."""
@@ -74,7 +88,7 @@ def read_text(text: str, origin: str = "", folder: Path | None = None) -> Descri
     text = text.removeprefix("\ufeff").replace("\r\n", "\n")
     try:
         raw = tomllib.loads(text)
-    except (tomllib.TOMLDecodeError, RecursionError) as fault:
+    except (ValueError, RecursionError) as fault:  # a whole number of 4300 digits is a ValueError
         raise _single("file", f"no valid TOML ({fault})", "TOML 1.0", origin) from None
     return read_raw(raw, origin, folder, line_index(text))
 
@@ -235,11 +249,14 @@ def _explained(fault: Any, path: KeyPath, model: type[BaseModel]) -> Mistake:
     found = _found(fault["input"])
     cause = fault.get("ctx", {}).get("error")
     if isinstance(cause, QuantityError):
-        return _mistake(key, cause.found, f"allowed: {cause.allowed}", cause.nearest)
+        found = cause.found if cause.found.strip() else "an empty text"
+        return _mistake(key, found, f"allowed: {cause.allowed}", cause.nearest)
     if isinstance(cause, UnknownName):
         few = len(cause.known) <= _LISTED
+        command = _LISTED_BY.get(cause.what)
+        listed = f" (shelfload {command} lists them)" if command and not few else ""
         what = ", ".join(cause.known) if few else f"a {cause.what} that is known"
-        return _mistake(key, repr(cause.found), f"allowed: {what}", cause.nearest)
+        return _mistake(key, repr(cause.found), f"allowed: {what}{listed}", cause.nearest)
     if fault["type"] == "extra_forbidden":
         known = _field_names(model, path[:-1])
         allowed = f"allowed here: {', '.join(sorted(known))}" if known else f"allowed: {_KEYS}"
@@ -255,7 +272,14 @@ def _explained(fault: Any, path: KeyPath, model: type[BaseModel]) -> Mistake:
         return _mistake(
             key, found, f"allowed: {expected}", nearest_name(str(fault["input"]), choices)
         )
-    return _mistake(key, found, f"allowed: {fault['msg'][:1].lower()}{fault['msg'][1:]}")
+    bounds = fault.get("ctx", {})
+    if "ge" in bounds or "le" in bounds:
+        bound = f"{bounds['ge']} or more" if "ge" in bounds else f"{bounds['le']} or less"
+        return _mistake(key, found, f"allowed: {bound}")
+    said = (
+        fault["msg"] if len(fault["msg"]) <= _LONGEST_SAID else f"{fault['msg'][:_LONGEST_SAID]}..."
+    )
+    return _mistake(key, found, f"allowed: {said[:1].lower()}{said[1:]}")
 
 
 def _field_names(model: type[BaseModel], path: KeyPath) -> list[str]:
@@ -280,7 +304,10 @@ def _models_in(annotation: Any) -> list[type[BaseModel]]:
 
 
 def _found(value: Any) -> str:
-    text = repr(value)
+    try:
+        text = repr(value)
+    except RecursionError:
+        return "tables nested too deep"
     return text if len(text) <= 60 else text[:57] + "..."
 
 

@@ -18,6 +18,7 @@ from shelfload.describe.fields import (
     catalogue_of,
     name_schema,
 )
+from shelfload.describe.joins import read_screw
 from shelfload.describe.parts import Panel, Part
 from shelfload.errors import QuantityError, UnknownName
 
@@ -66,8 +67,12 @@ class OwnFixing(Part):
 class Held(Part):
     """Fixings of one kind: a screw by the formulas, or a maker's declared loads."""
 
-    screw: ScrewName | None = Field(None, description="a row of the fasteners table")
-    length: Length | None = Field(None, description="of the screw")
+    screw: ScrewName | None = Field(
+        None,
+        description="a row of the fasteners table, or a size with its length: "
+        '"No. 10 x 3 in", "6 x 100 mm"',
+    )
+    length: Length | None = Field(None, description="of the screw, where screw does not say it")
     maker: FixingName | None = Field(None, description="declared loads, [fixings.NAME]")
     count: Annotated[int, Field(ge=1, le=200)] | None = Field(
         None, description="fixings in each row; one in each stud if left out"
@@ -75,6 +80,23 @@ class Held(Part):
     carcass: FixingName | None = Field(
         None, description="declared loads of hanger, bracket or strap on the unit's own panels"
     )
+
+    @model_validator(mode="before")
+    @classmethod
+    def _sized(cls, value: Any) -> Any:
+        """Take a screw apart that is written as it is sold, "No. 10 x 3 in"."""
+        typed = value.get("screw") if isinstance(value, dict) else None
+        if not isinstance(typed, str) or typed in tables.fasteners():
+            return value
+        try:
+            row, length = read_screw(typed)
+        except (QuantityError, UnknownName):
+            return value  # the field tells its own fault
+        if length is None:
+            return {**value, "screw": row.name}
+        if value.get("length") is not None:
+            raise QuantityError("a length in screw and in length", "one of the two")
+        return {**value, "screw": row.name, "length": f"{length!r} mm"}
 
     @model_validator(mode="after")
     def _one_kind(self) -> Held:

@@ -14,6 +14,7 @@ from shelfload.errors import DescriptionError, Mistake, QuantityError
 
 MAX_BYTES = 2_000_000
 MOST = 100_000
+_LONGEST_HEADING = 80  # what is longer has no name of a column in it, and takes long to search
 _COLUMNS: Mapping[str, tuple[str, ...]] = {
     "row": ("row",),
     "length": ("length", "long", "l"),
@@ -24,7 +25,11 @@ _COLUMNS: Mapping[str, tuple[str, ...]] = {
     "name": ("name", "panel", "part", "parts", "label", "description", "item"),
 }
 """What a column may be called; others are passed over."""
-_HEADING = re.compile(r"^(?P<word>[a-z]+)[^a-z\"']*(?P<unit>[a-z\"']*)[^a-z]*$", re.IGNORECASE)
+_HEADING = re.compile(
+    r"(?P<words>.*?)[\s,]*(?:[(\[/]\s*|\b(?:in\s+)?)(?P<unit>mm|cm|m|in|inch|inches|ft|\"|'|)\.?\s*[)\]]?",
+    re.IGNORECASE | re.DOTALL,
+)
+"""What a column is called and the unit of its sizes: "Length (mm)", "cut width in inches"."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,9 +89,9 @@ def read_supplier_list(text: str, origin: str = "") -> tuple[Supplied, ...]:
     columns = _headings(lines[0])
     lacking = [name for name in ("length", "width") if name not in columns]
     if lacking:
-        raise _single(
-            "header", ", ".join(lines[0])[:60] or "nothing", f"a column {lacking[0]}", origin
-        )
+        asked = " and ".join(f"a column {name}" for name in lacking)
+        words = f'{asked}; a column may be called as in "{lacking[0]} (mm)" or "{lacking[0]}"'
+        raise _single("header", ", ".join(lines[0])[:60] or "nothing", words, origin)
     mistakes: list[Mistake] = []
     found = [
         row
@@ -106,15 +111,18 @@ def _single(key: str, found: str, allowed: str, origin: str) -> DescriptionError
 
 def _headings(cells: list[str]) -> dict[str, tuple[int, str]]:
     """Place and unit of each column that is known."""
+    headings: list[tuple[list[str], str]] = []
+    for cell in cells:
+        match = _HEADING.fullmatch(cell.strip()[:_LONGEST_HEADING])
+        said = re.findall(r"[^\W\d]+", match["words"].casefold()) if match else []
+        headings.append((said, match["unit"] if match else ""))
     found: dict[str, tuple[int, str]] = {}
-    for place, cell in enumerate(cells):
-        heading = _HEADING.match(cell.strip())
-        if heading is None:
-            continue
-        word = heading["word"].casefold()
+    # a heading of one word comes before "edge length" or "sheet width"
+    for place in sorted(range(len(headings)), key=lambda at: len(headings[at][0]) > 1):
         for name, words in _COLUMNS.items():
-            if word in words and name not in found:
-                found[name] = (place, heading["unit"])
+            if name not in found and any(word in words for word in headings[place][0]):
+                found[name] = (place, headings[place][1])
+                break
     return found
 
 

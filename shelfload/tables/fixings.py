@@ -8,6 +8,7 @@ from functools import cache
 
 from shelfload.tables.columns import NAME, SOURCED, Column, Named, number, text
 from shelfload.tables.reader import bundled
+from shelfload.units import show_size
 
 FASTENER_KINDS = (
     "wood screw",
@@ -75,6 +76,17 @@ class Fastener:
     demountable: bool = False
     order: int | None = None
     note: str = ""
+
+    @property
+    def sold_lengths(self) -> str:
+        """The lengths sold, in the unit of the trade that sells them."""
+        sizes = [self.length_words(length) for length in self.lengths]
+        unit = sizes[0].rpartition(" ")[2]
+        return f"{', '.join(size.removesuffix(f' {unit}') for size in sizes)} {unit}"
+
+    def length_words(self, length: float) -> str:
+        """Return a length [mm] as it stands on the packet: gauge screws are sold in inches."""
+        return show_size(length, "inch") if self.kind == "wood screw" else f"{length:.4g} mm"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,6 +13,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeVar
+from unicodedata import category
 
 from shelfload.errors import QuantityError, TableError, nearest_name
 from shelfload.tables.columns import Column
@@ -21,6 +22,7 @@ from shelfload.units import Dimension, factor
 # Units that are internal already; asking for them would load the units library.
 _AS_IS = frozenset({("mm", "length"), ("MPa", "stress"), ("N", "force"), ("kg/m3", "density")})
 
+MAX_BYTES = 2_000_000
 _NUMBER = re.compile(r"[+-]?(\d+(\.\d*)?|\.\d+)([eE][+-]?\d+)?")
 _HEADER = re.compile(r"(?P<name>[^\[\]]+?)\s*(\[(?P<unit>[^\[\]]+)\])?")
 
@@ -240,8 +242,18 @@ def user_text(path: str | Path) -> str:
         The file can't be read, or is not UTF-8 text
     """
     try:
-        return Path(path).read_text(encoding="utf-8-sig")
+        with Path(path).open("rb") as stream:
+            content = stream.read(MAX_BYTES + 1)
+        if len(content) > MAX_BYTES:
+            raise TableError(f"{path}: larger than {MAX_BYTES:,} bytes; leave out what is not used")
+        text = content.decode("utf-8-sig")
     except UnicodeDecodeError as problem:
         raise TableError(f"{path}: not UTF-8 text; save it as CSV (UTF-8)") from problem
-    except OSError as problem:
-        raise TableError(f"{path}: can't be read ({problem.strerror})") from problem
+    except (OSError, ValueError) as problem:  # ValueError: a name that no file can have
+        why = getattr(problem, "strerror", None) or "no name of a file"
+        raise TableError(f"{path}: can't be read ({why})") from problem
+    for number, line in enumerate(text.split("\n"), start=1):
+        hidden = [c for c in line.rstrip("\r") if c != "\t" and category(c)[0] == "C"]
+        if hidden:
+            raise TableError(f"{path}, line {number}: found {hidden[0]!r}; no hidden characters")
+    return text

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from math import isfinite
 from typing import Any
 
 from shelfload.errors import QuantityError, UnknownName
 from shelfload.tables.columns import folded
 from shelfload.tables.stock import Material, aliases, families, materials
-from shelfload.wording import figure
+from shelfload.units import show, show_size
+from shelfload.wording import size
 
 # A sheet called 18 mm measures 17.6 mm; anything nearer than this is the same sheet.
 SAME_SHEET = 0.3
@@ -151,7 +153,7 @@ def _banded(key: str, rows: Sequence[Material], thickness: float) -> Resolved:
     for row in rows:
         if (row.thickness_over or 0.0) < thickness <= (row.thickness_to or float("inf")):
             return Resolved(material=row, thickness=thickness, said="")
-    raise QuantityError(f"{key} of {thickness:g} mm", sold(rows))
+    raise QuantityError(f"{key} of {_typed(thickness)}", sold(rows))
 
 
 def _by_name(sheets: Sequence[Material], thickness: float) -> Resolved | None:
@@ -190,7 +192,7 @@ def _between(key: str, sheets: Sequence[Material], thickness: float) -> Resolved
     thinner = [row for row in sheets if _measure(row) < thickness]
     thicker = [row for row in sheets if _measure(row) > thickness]
     if not thinner or not thicker:
-        raise QuantityError(f"{key} of {thickness:g} mm", sold(sheets))
+        raise QuantityError(f"{key} of {_typed(thickness)}", sold(sheets))
     below, above = max(thinner, key=_measure), min(thicker, key=_measure)
     lower: dict[str, Any] = {
         field: _lower(getattr(below, field), getattr(above, field)) for field in _LOWER
@@ -205,8 +207,8 @@ def _between(key: str, sheets: Sequence[Material], thickness: float) -> Resolved
         **lower,
     )
     said = (
-        f"no {key} of {_mm(thickness)} is tabled: the lower values of the "
-        f"{_mm(_called(below))} and {_mm(_called(above))} sheets are used with {_mm(thickness)}"
+        f"no {key} of {_mm(thickness)} is tabled: the lower values of {below.name} and "
+        f"{above.name} are used with {_mm(thickness)}"
     )
     return Resolved(material=row, thickness=thickness, said=said)
 
@@ -216,7 +218,16 @@ def _lower(first: float | None, second: float | None) -> float | None:
 
 
 def _mm(thickness: float) -> str:
-    return figure(thickness, "length")
+    return size(thickness)
+
+
+def _typed(thickness: float) -> str:
+    """A thickness as either system has it, for a message that knows no reader."""
+    if not isfinite(thickness):
+        return f"{thickness:g} mm"
+    metric, inch = show(thickness, "length"), show_size(thickness, "inch")
+    # a metric sheet needs no inches beside it
+    return metric if float(metric.split()[0]) == thickness else f"{metric} ({inch})"
 
 
 def _called(row: Material) -> float:

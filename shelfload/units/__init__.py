@@ -14,7 +14,7 @@ from shelfload.units.names import LoadKind, factor
 from shelfload.units.number import read_number
 from shelfload.units.quantities import quantity
 from shelfload.units.reading import Load, read, read_lengths, read_load, read_screw_diameter
-from shelfload.units.showing import NO_FIGURE, UnitSystem, express, show, shown_value
+from shelfload.units.showing import NO_FIGURE, UnitSystem, express, show, show_size, shown_value
 
 __all__ = [
     "NO_FIGURE",
@@ -31,5 +31,6 @@ __all__ = [
     "read_number",
     "read_screw_diameter",
     "show",
+    "show_size",
     "shown_value",
 ]

@@ -6,7 +6,7 @@ import re
 from functools import lru_cache
 from typing import Final, Literal
 
-from shelfload.errors import QuantityError, nearest_name
+from shelfload.errors import QuantityError, in_a_row, nearest_name
 from shelfload.units.factors import FACTORS, Dimension
 from shelfload.units.number import LONGEST_TEXT, LOOKALIKES, refusal
 
@@ -69,6 +69,8 @@ _KNOWN_WORDS: Final = (
     *dict.fromkeys(word.rstrip("23") for unit in _KNOWN_UNITS for word in re.split("[ /]", unit)),
     *_SPELLINGS,
 )
+# what is meant by a unit of another kind, or by one that only looks like a known one
+_MEANT: Final = {"psi": ("psf",), "psf": ("psi",), "stone": ("lb", "kg")}
 _FOLDED_WORDS: Final = {word.casefold(): word for word in reversed(_KNOWN_WORDS)}
 
 
@@ -139,11 +141,31 @@ def unit_refusal(unit: str, found: str, wanted: tuple[Dimension, ...]) -> Quanti
     for dimension, units in FACTORS.items():
         if name in units:
             kind = IN_WORDS[dimension].partition(" such as")[0]
-            return refusal(found, f"{allowed}; this is {kind}")
+            return refusal(found, f"{allowed}; this is {kind}", _meant(name, names))
     if re.search(r"(?<![^\W\d])[0-9]", name):
         return refusal(found, f"{allowed}; one number, then one unit")
+    return refusal(found, allowed, _near(unit[:LONGEST_TEXT], name, names))
+
+
+def _near(typed: str, name: str, names: tuple[str, ...]) -> str:
+    """Return what an unknown unit may have meant; "lb/m" and "kg/ft" mix two systems."""
+    over, slash, under = name.partition("/")
+    if slash and under.rstrip("23") in _KNOWN_WORDS:
+        for unit in names:
+            if unit.startswith(f"{over}/") and _power(unit) == _power(under):
+                return unit
+    if name in _MEANT:
+        return _meant(name, names)
     spellings = tuple(word for word, short in _SPELLINGS.items() if short in names)
-    return refusal(found, allowed, nearest_name(unit[:LONGEST_TEXT], (*spellings, *names)))
+    return nearest_name(typed, (*names, *spellings))
+
+
+def _meant(name: str, names: tuple[str, ...]) -> str:
+    return in_a_row([unit for unit in _MEANT.get(name, ()) if unit in names])
+
+
+def _power(unit: str) -> str:
+    return unit[-1] if unit[-1] in "23" else ""
 
 
 def wanted_in_words(dimensions: tuple[Dimension, ...]) -> str:

@@ -40,7 +40,10 @@ _PEOPLE: Final[dict[tuple[Dimension, UnitSystem], _Rows]] = {
     ("volume load", "metric"): _three_figures("kN/m3"),
     ("volume load", "inch"): _tenths_below_ten("lbf/ft3"),
     ("stress", "metric"): _three_figures("MPa"),
-    ("stress", "inch"): _three_figures("psi"),
+    ("stress", "inch"): (
+        *((10.0 ** (k + 1), "psi", 2 - k) for k in range(5)),
+        *_three_figures("ksi"),
+    ),
     ("density", "metric"): _tenths_below_ten("kg/m3"),
     ("density", "inch"): ((math.inf, "lb/ft3", 1),),
     ("stiffness", "metric"): _three_figures("N/mm"),
@@ -191,6 +194,42 @@ def show(
     return f"{text} {unit}"
 
 
+def show_size(
+    value: float, system: UnitSystem = "metric", *, down: bool = False, up: bool = False
+) -> str:
+    """Write the size of a thing as a shop or a rule has it: in inches, as a fraction.
+
+    Parameters
+    ----------
+    value : float
+        Thickness, length, spacing or the like; never a sag or a limit [mm]
+    system : {"metric", "inch"}
+        Which units to show [-]
+    down, up : bool
+        Round a largest spacing down, a least distance up [-]
+
+    Returns
+    -------
+    text : str
+        Number and unit, as :func:`show` where metric; :data:`NO_FIGURE` as there [-]
+
+    Notes
+    -----
+    Source: own rounding. Typed fractions stay as they are; else 1/64 in below half an inch, as
+    drills and thin boards go, 1/32 in above, and 1/16 in where the way of rounding is asked for.
+    """
+    if system == "metric" or not abs(value) <= _LARGEST_SHOWN:
+        return show(value, "length", system, down=down)
+    inches = express(value, "in", "length")
+    if (numerator := _thirty_seconds(inches)) is not None and (numerator or not value):
+        return f"{_workshop_fraction(numerator)} in" if numerator else "0 in"
+    parts = 64 if abs(inches) < 0.5 else 16 if down or up else 32
+    whole = math.floor(inches * parts) if down else math.ceil(inches * parts)
+    if not down and not up:
+        whole = round(inches * parts)
+    return f"{_workshop_fraction(whole, parts)} in" if whole else f"under 1/{parts} in"
+
+
 def in_people_units(
     value: float, dimension: Dimension, system: UnitSystem, *, as_mass: bool
 ) -> tuple[float, str, int]:
@@ -222,9 +261,9 @@ def _thirty_seconds(inches: float) -> int | None:
     return round(number) if math.isfinite(number) and abs(number - round(number)) < 1e-6 else None
 
 
-def _workshop_fraction(numerator: int) -> str:
-    whole, over = divmod(abs(numerator), 32)
-    common = math.gcd(over, 32)
-    fraction = f"{over // common}/{32 // common}" if over else ""
+def _workshop_fraction(numerator: int, parts: int = 32) -> str:
+    whole, over = divmod(abs(numerator), parts)
+    common = math.gcd(over, parts)
+    fraction = f"{over // common}/{parts // common}" if over else ""
     sign = "-" if numerator < 0 else ""
     return sign + " ".join(filter(None, (str(whole) if whole else "", fraction)))
