@@ -8,3 +8,8 @@ import os
 # second thread, and lose much where the machine is busy.
 for name in ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS"):
     os.environ.setdefault(name, "1")
+
+from hypothesis import settings  # noqa: E402
+
+settings.register_profile("long", max_examples=4000)
+settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "default"))
