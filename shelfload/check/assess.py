@@ -2,11 +2,21 @@
 
 from __future__ import annotations
 
+import pickle
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from shelfload.check.bridge import standing_on_units
-from shelfload.check.criteria import criteria, limit_in_words
+from shelfload.check.clamped import beside_clamped
+from shelfload.check.criteria import Criterion, Unanswered, criteria, limit_in_words
+from shelfload.check.curved import (
+    back_or_none,
+    curved_units,
+    known_only_straight,
+    not_for_curves,
+    straight_only,
+)
 from shelfload.check.described import something_stands_on_it
 from shelfload.check.floor import standing_on_the_floor
 from shelfload.check.frame_shelves import frame_answer, graver, milder
@@ -27,7 +37,8 @@ from shelfload.check.wall import staying_on_the_wall
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.model import Project
 from shelfload.idealise.place import Place
-from shelfload.idealise.shelf_beam import ShelfBeam
+from shelfload.idealise.plates import shelf_plate
+from shelfload.idealise.shelf_beam import ShelfBeam, Unbent
 from shelfload.idealise.whole import Whole, idealise
 
 
@@ -64,31 +75,66 @@ class Findings:
         return worst(check.verdict for check in self.checks)
 
 
+class _Alike:
+    """A shelf that is the same as another when everything in it is, to the last bit."""
+
+    def __init__(self, shelf: ShelfBeam) -> None:
+        self.shelf = shelf
+        self._all = pickle.dumps(shelf, pickle.HIGHEST_PROTOCOL)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Alike) and self._all == other._all
+
+    def __hash__(self) -> int:
+        return hash(self._all)
+
+
+@lru_cache(maxsize=256)
+def _by_itself(alike: _Alike) -> tuple[tuple[Criterion | Unanswered, ...], Answer, Answer | None]:
+    """What a shelf must satisfy, its answer as a plain beam, and as a plate if it is one.
+
+    Options change one shelf and ask again about all: those that are as before are not worked
+    out again.
+    """
+    shelf = alike.shelf
+    # the table of limits is the same for every catalogue
+    limit = Catalogue().limit(shelf.limit)
+    asked = tuple(criteria(shelf, limit))
+    plain = Answer(
+        checks=tuple(shelf_checks(shelf, asked)),
+        safe_loads=tuple(safe_loads(shelf, asked)),
+        assumptions=(*shelf.said, f"sag limit {limit_in_words(limit)}"),
+        models=tuple((shelf.place, text) for text in shelf.shape.effects),
+    )
+    plate = shelf_plate(shelf)
+    return asked, plain, None if plate is None else plate_answer(shelf, plate, asked, plain)
+
+
 def carrying(whole: Whole) -> Iterable[Answer]:
     """Will each shelf carry what stands on it, and how much may it carry?"""
     for shelf in whole.shelves:
-        if not isinstance(shelf, ShelfBeam):
-            yield Answer(checks=(unbent_check(shelf),))
-            continue
-        limit = whole.catalogue.limit(shelf.limit)
-        asked = criteria(shelf, limit)
-        plain = Answer(
-            checks=tuple(shelf_checks(shelf, asked)),
-            safe_loads=tuple(safe_loads(shelf, asked)),
-            assumptions=(*shelf.said, f"sag limit {limit_in_words(limit)}"),
-            models=tuple((shelf.place, text) for text in shelf.shape.effects),
-        )
-        plate = whole.plates.get(shelf.place)
-        framed = frame_answer(whole, shelf, asked, plain)
-        if plate is None:
-            yield framed
-        else:
-            flat = plate_answer(shelf, plate, asked, plain)
-            if framed is plain:
-                yield flat
-            else:
-                beyond = beyond_a_beam(shelf, plate, asked)
-                yield _of_both(flat, framed, plain, beyond)
+        yield _carries(whole, shelf)
+
+
+def _carries(whole: Whole, shelf: ShelfBeam | Unbent) -> Answer:
+    if not isinstance(shelf, ShelfBeam):
+        return Answer(checks=(unbent_check(shelf),))
+    asked, plain, flat = _by_itself(_Alike(shelf))
+    if flat is None and shelf.plan is not None:
+        return replace(plain, checks=tuple(straight_only(check) for check in plain.checks))
+    is_plate = flat is not None
+    if flat is None:
+        flat = plain
+    if shelf.backed:
+        flat = back_or_none(shelf, asked, plain, flat)
+    framed = frame_answer(whole, shelf, asked, plain)
+    if framed is plain:
+        clamped = shelf.shelf.ends == "clamped"
+        return beside_clamped(shelf, asked, flat) if clamped else flat
+    if not is_plate:
+        return framed
+    beyond = beyond_a_beam(shelf, whole.plates[shelf.place], asked)
+    return _of_both(flat, framed, plain, beyond)
 
 
 _DOUBTFUL = (Verdict.FAILS, Verdict.NOT_CHECKED)
@@ -138,8 +184,28 @@ QUESTIONS: tuple[Callable[[Whole], Iterable[Answer]], ...] = (
     standing_on_the_floor,
     putting_up,
     something_stands_on_it,
+    known_only_straight,
 )
 """What is asked of every description, in the order of the report. A new check is added here."""
+
+KNOWS_CURVES: tuple[Callable[[Whole], Iterable[Answer]], ...] = (
+    carrying,
+    standing_up,
+    uprights_carrying,
+    standing_on_the_floor,
+    putting_up,
+    something_stands_on_it,
+    known_only_straight,
+)
+"""Questions whose answers hold for units that are curved in plan, too."""
+
+
+def _put(question: Callable[[Whole], Iterable[Answer]], whole: Whole) -> Iterable[Answer]:
+    """Put a question to the whole; figures for straight units are no answer for curved ones."""
+    if question in KNOWS_CURVES:
+        return question(whole)
+    curved = curved_units(whole)
+    return (not_for_curves(answer, curved) for answer in question(whole))
 
 
 def _together(said: Iterable[tuple[Place, str]]) -> tuple[str, ...]:
@@ -157,7 +223,7 @@ def _together(said: Iterable[tuple[Place, str]]) -> tuple[str, ...]:
 def assess(project: Project, catalogue: Catalogue) -> Findings:
     """Check everything a description holds."""
     whole = idealise(project, catalogue)
-    answers = [answer for question in QUESTIONS for answer in question(whole)]
+    answers = [answer for question in QUESTIONS for answer in _put(question, whole)]
     assumed = [f"service class {project.site.service_class} (EN 1995-1-1, 2.3.1.3)"]
     assumed += [text for answer in answers for text in answer.assumptions]
     return Findings(
@@ -167,4 +233,23 @@ def assess(project: Project, catalogue: Catalogue) -> Findings:
         models=_together(text for answer in answers for text in answer.models),
         assumptions=tuple(dict.fromkeys(assumed)),
         whole=whole,
+    )
+
+
+def checks_of_shelf(project: Project, catalogue: Catalogue, place: Place) -> tuple[Check, ...]:
+    """Return what :func:`assess` says of one shelf, all its bays, and nothing else.
+
+    Every question is asked; only the other shelves are not worked out.
+    """
+    whole = idealise(project, catalogue)
+    own = [shelf for shelf in whole.shelves if shelf.place.same_part(place)]
+    answers = [_carries(whole, shelf) for shelf in own]
+    answers += [
+        answer
+        for question in QUESTIONS
+        if question is not carrying
+        for answer in _put(question, whole)
+    ]
+    return tuple(
+        check for answer in answers for check in answer.checks if check.place.same_part(place)
     )

@@ -6,20 +6,20 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from shelfload import tables
-from shelfload.check.criteria import EC5, GAMMA_G, GAMMA_Q, design
+from shelfload.check.criteria import GAMMA_G, GAMMA_Q
 from shelfload.check.hanging import hand
+from shelfload.check.pressing import pressing
 from shelfload.check.result import Answer, Check
 from shelfload.describe.model import Unit
 from shelfload.idealise.arrangement import Placed
+from shelfload.idealise.feet import UprightForce
 from shelfload.idealise.join_demand import HANDLING, HANDLING_PULL
 from shelfload.idealise.place import Place
-from shelfload.idealise.properties import strength
-from shelfload.idealise.stack import Stack, UprightForce
+from shelfload.idealise.stack import Stack
 from shelfload.idealise.weights import horizontal
 from shelfload.idealise.whole import Whole
-from shelfload.solve.bearing import bearing_ratio
 from shelfload.solve.tipping import sliding_ratio
-from shelfload.wording import figure
+from shelfload.wording import figure, size
 
 FRICTION = 0.2
 """Friction of painted or lacquered wood on wood, the low end (common practice, no source)."""
@@ -75,6 +75,17 @@ def _asked(whole: Whole, placed: Placed, stack: Stack) -> Answer:
     checks = [_sliding(placed, lines), _lifting_off(whole, placed, lines)]
     for foot in whole_feet(placed, stack):
         checks += _landing(whole, placed, foot, below)
+    if not stack.feet:
+        checks.append(
+            Check(
+                place=Place(unit=placed.unit.name, part="standing"),
+                question="presses on what is below",
+                method="none",
+                source="not known",
+                measure="stress",
+                reason=f"what its uprights bring is not known ({stack.unknown})",
+            )
+        )
     if len(below) > 1:
         checks += _level(placed, below)
     name = placed.unit.name
@@ -171,7 +182,6 @@ def _landing(
         ((min(right, one.right) - max(left, one.left), number) for number, one in enumerate(below)),
     )
     under = below[carrier]
-    source = f"{EC5}, 6.1.5 with k_c,90 = 1"
     wanted = right - left
     yield Check(
         place=place,
@@ -181,40 +191,24 @@ def _landing(
         measure="length",
         value=wanted - max(contact, 0.0),
         limit=1.0,
-        governs=f"{figure(max(contact, 0.0), 'length')} of {figure(wanted, 'length')} on "
-        f"{under.unit.name}"
+        governs=f"{size(max(contact, 0.0), down=True)} of {size(wanted)} on {under.unit.name}"
         if contact > 0
         else "nothing is under it",
         remedy="Move or widen what is below so that the whole upright stands on it.",
     )
     if contact <= 0.0:
         return
-    top = horizontal(under.unit, len(under.unit.level))
-    resolved = whole.catalogue.material(
-        top.material or under.unit.panel.material, top.thickness or under.unit.panel.thickness
-    )
-    basis = strength(resolved.material, "along")
-    allowed = design(
-        basis.f_bearing, resolved.material, whole.project.site.service_class, "long-term"
-    )
-    question = "presses on what is below"
-    if isinstance(allowed, str):
-        yield Check(
-            place=place, question=question, method="bearing", source=source, measure="stress",
-            reason=f"{resolved.material.called}: {allowed}",
-        )  # fmt: skip
-        return
-    force = GAMMA_G * foot.dead + GAMMA_Q * foot.imposed
     depth = min(placed.unit.depth, under.unit.depth)
-    used = float(bearing_ratio(force, depth, contact, allowed))
-    yield Check(
+    force = GAMMA_G * foot.dead + GAMMA_Q * foot.imposed
+    yield pressing(
+        whole,
+        under.unit,
+        horizontal(under.unit, len(under.unit.level)),
         place=place,
-        question=question,
+        question="presses on what is below",
         method="factored load over the contact",
-        source=f"{source}; loads EN 1990 eq. (6.10)",
-        measure="stress",
-        value=used * allowed,
-        limit=allowed,
-        governs=f"{figure(force, 'force', as_mass=True)} on {figure(contact, 'length')} x "
-        f"{figure(depth, 'length')}; {resolved.material.called} ({basis.bearing_basis})",
+        force=force,
+        depth=depth,
+        width=contact,
+        words=f"{figure(force, 'force', as_mass=True)} on {size(contact)} x {size(depth)}",
     )

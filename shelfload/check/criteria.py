@@ -53,6 +53,8 @@ class Criterion:
         For the report.
     material : Material or None
         Whose strength it is; None for sag.
+    duration : Duration or None
+        Of the load that it is asked for; None for sag.
     """
 
     question: str
@@ -67,6 +69,7 @@ class Criterion:
     source: str
     governs: str = ""
     material: tables.Material | None = None
+    duration: Duration | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -181,6 +184,7 @@ def _resisted(
         source=f"{source}; loads {EN1990}",
         governs=governs,
         material=material,
+        duration=duration,
     )
 
 

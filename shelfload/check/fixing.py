@@ -15,7 +15,7 @@ from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.parts import Panel
 from shelfload.describe.site import NO_FIXING, Layer, Site
 from shelfload.describe.standing import Held, OwnFixing
-from shelfload.wording import figure
+from shelfload.wording import size
 
 ASSUMED_BOARD = Layer.model_construct(what="plasterboard", thickness=15.0)
 """Layer between unit and timber studs where none is described: one board of the thicker sort
@@ -75,7 +75,7 @@ def layers_of(site: Site) -> tuple[tuple[Layer, ...], tuple[str, ...]]:
     if site.wall_layers is not None:
         return site.wall_layers, ()
     if site.wall == "timber stud":
-        thick = figure(ASSUMED_BOARD.thickness, "length")
+        thick = size(ASSUMED_BOARD.thickness)
         return (ASSUMED_BOARD,), (f"one layer of board, {thick}, over the studs",)
     return (), ()
 
@@ -106,7 +106,7 @@ def wall_chain(
     if gap and held.maker is not None:
         said = (
             *said,
-            f"the maker's load is taken to hold through {figure(gap, 'length')} of layers",
+            f"the maker's load is taken to hold through {size(gap)} of layers",
         )
     return Chain(links=tuple(links), said=said)
 

@@ -7,6 +7,7 @@ from math import floor as whole_number
 
 from shelfload import tables
 from shelfload.check.criteria import EC5, GAMMA_G, GAMMA_Q, design
+from shelfload.check.curved import straight_only
 from shelfload.check.result import Answer, Check
 from shelfload.describe.site import Floor, Joists
 from shelfload.idealise.arrangement import Placed
@@ -17,7 +18,7 @@ from shelfload.idealise.stack import Stack
 from shelfload.idealise.whole import Whole
 from shelfload.solve.floor import effective_width, point_load_factors
 from shelfload.solve.joist import joist_deflection, joist_moment, joist_shear
-from shelfload.wording import figure
+from shelfload.wording import figure, size
 
 FLOOR_DEAD = 0.5e-3
 """Own weight of a timber floor with its ceiling [N/mm2] (common practice, no source)."""
@@ -49,19 +50,30 @@ def _asked(whole: Whole, placed: Placed, stack: Stack) -> Answer:
     described = whole.project.site.floor
     dead, goods = carried_by(whole, placed)
     place = Place(unit=placed.unit.name, part="floor")
-    checks: list[Check] = []
+    checks = list(_under(whole, placed, stack, dead, goods, place))
     said: list[str] = []
+    if placed.unit.plan is not None:
+        # which joists and battens meet a curve depends on where it stands
+        checks = [straight_only(check) for check in checks]
     if described.joists is not None:
-        checks += _joists(whole, placed, described.joists, dead, goods, place)
         said.append(
             f"floor: {figure(FLOOR_DEAD, 'area load')} of its own and the domestic load "
             "beside the unit"
         )
     else:
-        checks += _on_the_whole(whole, placed, described, dead + goods, place)
-    if described.sheet is not None:
-        checks += _sheet(whole, placed, stack, described, place)
+        checks = [*_on_the_whole(whole, placed, described, dead + goods, place), *checks]
     return Answer(checks=tuple(checks), assumptions=tuple(said))
+
+
+def _under(
+    whole: Whole, placed: Placed, stack: Stack, dead: float, goods: float, place: Place
+) -> Iterator[Check]:
+    """What is asked of described joists and a described sheet."""
+    described = whole.project.site.floor
+    if described.joists is not None:
+        yield from _joists(whole, placed, described.joists, dead, goods, place)
+    if described.sheet is not None:
+        yield from _sheet(whole, placed, stack, described, place)
 
 
 def stands_on_the_floor(placed: Placed) -> bool:
@@ -82,8 +94,8 @@ def _on_the_whole(
         limit, source = described.allowed.value, "as described"
     pressure = total / (placed.weights.width * placed.unit.depth)
     words = (
-        f"{figure(total, 'force', as_mass=True)} on {figure(placed.weights.width, 'length')} x "
-        f"{figure(placed.unit.depth, 'length')}"
+        f"{figure(total, 'force', as_mass=True)} on {size(placed.weights.width)} x "
+        f"{size(placed.unit.depth)}"
     )
     spot = figures["floor-domestic-point-eu"]
     usual = described.kind in ("timber", "unknown") and described.allowed is None
@@ -160,7 +172,7 @@ def _joists(
     basis = strength(material, "along")
     words = (
         f"{count} joist{'s' if count > 1 else ''} {joists.run} the unit, "
-        f"{figure(joists.width, 'length')} x {figure(joists.height, 'length')}, "
+        f"{size(joists.width)} x {size(joists.height)}, "
         f"{material.called}"
     )
     remedy = (
@@ -214,7 +226,14 @@ def _sheet(
     """Line load of the heaviest foot, midway between two battens."""
     sheet = described.sheet
     spacing = described.battens or (described.joists.spacing if described.joists else None)
-    if sheet is None or spacing is None or not stack.feet:
+    if sheet is None or spacing is None:
+        return
+    question, source = "floor sheet under the heaviest upright", f"{EC5}, 6.1.6"
+    if not stack.feet:
+        yield Check(
+            place=place, question=question, method="sheet over battens", source=source,
+            measure="stress", reason=f"what its uprights bring is not known ({stack.unknown})",
+        )  # fmt: skip
         return
     resolved = whole.catalogue.material(sheet.material, sheet.thickness)
     foot = max(stack.feet, key=lambda one: GAMMA_G * one.dead + GAMMA_Q * one.imposed)
@@ -236,7 +255,6 @@ def _sheet(
     basis = strength(resolved.material, "across")
     f_m = basis.f_m if basis.f_m is not None else strength(resolved.material, "along").f_m
     allowed = design(f_m, resolved.material, whole.project.site.service_class, "long-term")
-    question, source = "floor sheet under the heaviest upright", f"{EC5}, 6.1.6"
     if isinstance(allowed, str):
         yield Check(
             place=place, question=question, method="sheet over battens", source=source,

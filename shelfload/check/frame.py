@@ -20,7 +20,7 @@ from shelfload.solve.frame_result import FrameResult
 from shelfload.solve.mechanism import FreeMotion
 from shelfload.solve.stiffening import AddedPanel, least_changes, with_changes
 from shelfload.solve.sway_buckling import sway_buckling_factor
-from shelfload.wording import figure
+from shelfload.wording import size
 
 Array = NDArray[np.float64]
 
@@ -30,6 +30,8 @@ TRIED = ("hardboard", 3.2, 100.0)
 
 _FEW = 12
 """Sets of equally few backs that are tried for their sway."""
+_MOST = 1000
+"""Levels that move times bays of the frame, up to which the fewest backs are looked for."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -168,7 +170,7 @@ def least_backs(
         max((bay for bay in plan.bays if (bay.unit, bay.level) == level), key=lambda b: b.width)
         for level in levels
     ]
-    if not bays:
+    if not bays or len(bays) * len(plan.bays) > _MOST:
         return None
     trials = [[_tried(elevation, bay, catalogue)] for bay in bays]
     frame = plan.frame()
@@ -222,5 +224,5 @@ def _bays_in_words(bays: Sequence[Bay]) -> str:
         for unit in units
         if (own := [bay for bay in bays if bay.unit == unit])
     ]
-    such = f"{figure(thickness, 'length')} {material} nailed every {figure(spacing, 'length')}"
+    such = f"{size(thickness)} {material} nailed every {size(spacing, down=True)}"
     return f"a back such as {such} in one bay of {' and of '.join(where)}"

@@ -24,7 +24,7 @@ from shelfload.check.frame_demand import (
     part_of,
 )
 from shelfload.check.result import Answer, Check, SafeLoad, Verdict, worst
-from shelfload.check.safe_load import safe_loads
+from shelfload.check.safe_load import largest_load, safe_loads
 from shelfload.check.shelves import shelf_checks
 from shelfload.errors import Mechanism
 from shelfload.idealise.shelf_beam import ShelfBeam
@@ -45,8 +45,7 @@ Common practice, no source: well below what thin pins and screws in board edges 
 """
 WORTH_IT = 0.95
 """Share of a beam's own figure above which the frame's help is left out: it is on the safe side."""
-_HALVINGS = 30
-_NO_LIMIT = 1e9  # a load that reaches nothing of what is asked [N or N/mm]
+_FIRST_GUESS = 1.0  # [N/mm or N]
 
 
 def frame_answer(whole: Whole, beam: ShelfBeam, asked: Asked, plain: Answer) -> Answer:
@@ -269,23 +268,15 @@ def _largest(demands: Sequence[Demand], own: Array, unit: Array) -> tuple[float,
 
     def asked(load: float) -> tuple[float, str]:
         return max(
-            (demand.ratio(own, unit * load), demand.question)
-            for demand in demands
-            if load == 0.0 or demand.per_load
+            (
+                (demand.ratio(own, unit * load), demand.question)
+                for demand in demands
+                if load == 0.0 or demand.per_load
+            ),
+            default=(0.0, ""),
         )
 
-    if (empty := asked(0.0))[0] >= 1.0:
-        return 0.0, empty[1]
-    low, high = 0.0, 1.0
-    while asked(high)[0] < 1.0 and high < _NO_LIMIT:
-        low, high = high, high * 2.0
-    for _ in range(_HALVINGS):
-        middle = (low + high) / 2.0
-        if asked(middle)[0] < 1.0:
-            low = middle
-        else:
-            high = middle
-    return low, asked(high)[1]
+    return largest_load(asked, _FIRST_GUESS)
 
 
 def _joints_shown(part: Part) -> str:

@@ -10,7 +10,7 @@ from math import isnan
 from shelfload.check.screw import Driven, Figure
 from shelfload.solve import nds
 from shelfload.solve.interlayer import GAP_MODES, single_shear_over_gap, thin_plate_over_gap
-from shelfload.wording import figure
+from shelfload.wording import figure, size
 
 SG_PER_DENSITY = 1120.0
 """Density at 12 % moisture over oven-dry specific gravity [kg/m3], as in the wood tables."""
@@ -35,7 +35,7 @@ def withdrawal(driven: Driven) -> Figure:
         value=W * driven.thread * PERMANENT_SHARE,
         source=source,
         values="recommended",
-        governs=f"{figure(driven.thread, 'length')} of thread, specific gravity {G:.2f}",
+        governs=f"{size(driven.thread)} of thread, specific gravity {G:.2f}",
     )
 
 

@@ -13,7 +13,7 @@ from shelfload.check.screw_option import Basis, Link, LinkName, Option, Refused
 from shelfload.check.screw_stack import TIP_COVER
 from shelfload.idealise.joint import Joint
 from shelfload.idealise.place import Place
-from shelfload.wording import figure
+from shelfload.wording import figure, size
 
 HARD_FROM = 500.0
 """Characteristic density from which pilot holes are those of hardwood [kg/m3], as 10.4.5."""
@@ -84,7 +84,7 @@ def why_none(choice: Choice) -> tuple[str, str]:
     inside = joint.second.thickness - TIP_COVER
     text = (
         f"{member_words(joint.first)} on {member_words(joint.second)} leaves at most "
-        f"{figure(inside, 'length')} of screw in the second piece; "
+        f"{size(inside, down=True)} of screw in the second piece; "
     )
     thinnest = min(row.diameter for row in tables.fasteners().values() if "screw" in row.kind)
     if inside < 4 * thinnest:

@@ -31,7 +31,7 @@ from shelfload.idealise.unit_joins import CLEAT, unit_joins
 from shelfload.idealise.whole import Whole
 from shelfload.solve import placement
 from shelfload.solve.slip import slip_modulus_ultimate
-from shelfload.wording import figure
+from shelfload.wording import figure, size
 
 WHAT = {
     "shelf end": "screws of shelf ends",
@@ -109,7 +109,7 @@ def _places(one: JoinAt) -> Place:
 
 def _said(one: JoinAt) -> tuple[str, ...]:
     if one.kind == "cleat":
-        thick = figure(CLEAT[1], "length")
+        thick = size(CLEAT[1])
         return (f"cleats not described: softwood, class C16, {thick} thick",)
     return (
         f"joins that come apart: at least {figure(HANDLING, 'force')} sideways and "
@@ -129,7 +129,7 @@ def _undrilled(one: JoinAt) -> JoinLine:
         demountable = "yes" if loose else "yes, if not glued"
         note = "the shelf rests on its bearing, which carries it; nothing to drill"
     elif one.kind == "back" and one.spacing is not None:
-        by = f"as described, every {figure(one.spacing, 'length')}"
+        by = f"as described, every {size(one.spacing, down=True)}"
         note = "nails and screws in the edges of panels have no design value"
     return JoinLine(
         place=_places(one),

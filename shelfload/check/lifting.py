@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from shelfload.check.curved import straight_only
 from shelfload.check.result import Answer, Check
 from shelfload.check.sections_lifted import (
     COUPLING,
@@ -17,6 +18,7 @@ from shelfload.check.sections_lifted import (
 from shelfload.describe.site import Site
 from shelfload.idealise.arrangement import Placed
 from shelfload.idealise.place import Place
+from shelfload.idealise.ring import ring_of
 from shelfload.idealise.stack import back_of
 from shelfload.idealise.whole import Whole
 from shelfload.solve.lifting import (
@@ -26,7 +28,7 @@ from shelfload.solve.lifting import (
     tilting_up_force,
     vertical_multiplier,
 )
-from shelfload.wording import figure
+from shelfload.wording import figure, size
 
 TEAM_SHARE = (1.0, 2.0 / 3.0, 0.5, 0.5)
 """What each person in a team of 1, 2, 3, 4 counts for: two thirds in pairs, half in threes, HSE
@@ -58,18 +60,27 @@ def _asked(whole: Whole, placed: Placed) -> Answer:
     ]
     cut = sections(placed)
     on_floor = placed.bottom == 0.0 and unit.hangs is None
+    ring = ring_of(unit)
+    depth = unit.depth if ring is None else ring.envelope()
     for section in cut:
         if section.bottom == 0.0 and len(cut) == 1:
             checks.append(_tilted_up(place, placed, section, team))
         else:
-            checks.append(_lifted(place, unit.depth, section, site))
+            checks.append(_lifted(place, depth, section, site))
     if on_floor and len(cut) == 1:
         said.append(f"{unit.name}: put together lying flat where it is to stand, then tilted up")
     said += lighter(placed)
-    said += largest_box(placed, site)
+    said += largest_box(placed, site) if ring is None else ()
     if site.platform is not None:
-        said.append(f"high lifts from a platform of {figure(site.platform, 'length')}")
+        said.append(f"high lifts from a platform of {size(site.platform)}")
     checks += _states(whole, placed, cut)
+    if ring is not None:
+        # how it lies on its back, and how it tips half built, is not known of a curve
+        checks = [
+            check if check.question.startswith("people to lift") else straight_only(check)
+            for check in checks
+        ]
+        said = [text for text in said if "lying flat" not in text]
     return Answer(checks=tuple(checks), assumptions=tuple(said))
 
 
@@ -88,7 +99,7 @@ def _people(
     if needed == 0:
         return Check(
             place=place,
-            question=question,
+            question=f"{question}: weight",
             method=method,
             source=SOURCE,
             measure="mass",
@@ -141,7 +152,7 @@ def _lifted(place: Place, depth: float, section: Section, site: Site) -> Check:
     method = "recommended weight limit at both ends of the lift, teams reduced"
     raised = section.bottom - (site.platform or 0.0)
     single = one_person(depth, section.height, max(raised, 0.0))
-    at = figure(section.bottom, "length")
+    at = size(section.bottom)
     if single <= 0.0:
         return Check(
             place=place,

@@ -32,7 +32,7 @@ from shelfload.idealise.join_demand import HANDLING, lasting, passing
 from shelfload.idealise.joint import NOTHING, RECESS, Joint, Member
 from shelfload.idealise.place import Place
 from shelfload.idealise.properties import stiffness
-from shelfload.wording import figure
+from shelfload.wording import figure, size
 
 PLACE = Place(unit="join", part="join")
 LOOSE = (
@@ -100,7 +100,7 @@ def _words(joint: Joint) -> str:
         for force, words in ((joint.lateral, "sideways"), (joint.pull, "apart"))
         if force.acts
     ]
-    return f"{pieces}, over {figure(joint.length, 'length')}; {' and '.join(forces)}"
+    return f"{pieces}, over {size(joint.length)}; {' and '.join(forces)}"
 
 
 def _joint(asked: OneJoin, round_to: float) -> Joint:
@@ -144,8 +144,7 @@ def _assumed(asked: OneJoin) -> tuple[str, ...]:
         said.append(f"forces as they are, {asked.lasting}, factored by EN 1990 eq. (6.10)")
     if asked.recess is None:
         said.append(
-            f"countersunk heads lie {figure(RECESS, 'length')} below the face "
-            "(common practice, no source)"
+            f"countersunk heads lie {size(RECESS)} below the face (common practice, no source)"
         )
     said.append("pilot and clearance holes are drilled as listed")
     said.append(
@@ -255,7 +254,7 @@ def check_words(checks: tuple[Check, ...]) -> str:
 
 
 def _line(option: Option, joint: Joint, asked: OneJoin, note: str) -> JoinLine:
-    by = asked.by or ("bolts" if "bolt" in option.screw.kind else "screws")
+    by = "bolts" if "bolt" in option.screw.kind else asked.by or "screws"
     return line_of(
         option, joint, place=PLACE, join="", by=by, along="along the join",
         proposed=not note, note=note,
@@ -263,7 +262,7 @@ def _line(option: Option, joint: Joint, asked: OneJoin, note: str) -> JoinLine:
 
 
 def _do(line: JoinLine) -> str:
-    at = ", ".join(figure(mark, "length") for mark in line.positions[: (line.count + 1) // 2])
+    at = ", ".join(size(mark) for mark in line.positions[: (line.count + 1) // 2])
     return f"{line.count} x {line.fastener}, at {at} from each end."
 
 
@@ -305,7 +304,7 @@ def _worth(double: ScrewedDouble) -> str:
     most, glued = (EI / double.EI_lying - 1.0 for EI in (float(double.EI[0]), double.EI_glued))
     half = half_gain_spacing(double)
     gives = (
-        f"screws every {figure(closest, 'length')} stiffen it by {most:.0%} over loose panels, "
+        f"screws every {size(closest, down=True)} stiffen it by {most:.0%} over loose panels, "
         f"glue by {glued:.0%}"
     )
     if half < closest:
@@ -314,6 +313,6 @@ def _worth(double: ScrewedDouble) -> str:
             "Glue the two, or count them as loose and use no more screws than hold them together."
         )
     return (
-        f"As a doubled shelf: {gives}. Every {figure(half, 'length')} gives half of what glue "
+        f"As a doubled shelf: {gives}. Every {size(half, down=True)} gives half of what glue "
         "does; closer screws buy little."
     )

@@ -159,24 +159,41 @@ def _shear(beam: ShelfBeam, plate: ShelfPlate, criterion: Criterion) -> Demand:
     """Shear along the shelf, and across it by the strength across."""
     Q = both(plate, "Q")
     along = Q[:, 0] * beam.shape.depth / criterion.allowed[0]
-    panels = _panels(beam)
-    softest = min(
-        (
-            across_f / along_f
-            for piece in panels
-            if (along_f := piece.strength.f_shear) and (across_f := _turned(piece).f_shear)
-        ),
-        default=1.0,
-    )
-    across = Q[:, 1] * beam.shape.depth / criterion.allowed[0] / softest
+    if criterion.duration is None:
+        raise AssertionError("shear is asked for loads of some duration")
+    peaks = np.asarray(beam.shape.section.shear_peak)
+    known = [
+        f / float(peaks[number])
+        for number, piece in enumerate(beam.shape.pieces)
+        if piece.name.endswith("panel")
+        and isinstance(
+            f := design(
+                _turned(piece).f_shear, piece.material, beam.service_class, criterion.duration
+            ),
+            float,
+        )
+    ]
+    # each panel by its own strength, whichever piece is the weakest along
+    across = Q[:, 1] * beam.shape.depth / min(known, default=float(criterion.allowed[0]))
     return _as_demand(plate, criterion, np.concatenate([along, across]))
 
 
 def _bearing(beam: ShelfBeam, plate: ShelfPlate, criterion: Criterion) -> Demand:
-    """Bearing under the ends of the plain beam, which carry everything; or on pins."""
+    """Bearing under the ends of the plain beam, which carry everything; of a sector; on pins."""
     strength = criterion.allowed[0] * criterion.scale[0]
     if plate.model != "pins":
         curve = beam.result.reactions.T / criterion.allowed[:, None]
+        if plate.model == "sector":
+            # an end quarter bears on a quarter of the depth, and the corners press hardest
+            allowed = criterion.allowed[:, None]
+            new, old = plate.first_day, plate.crept
+            curve = np.concatenate(
+                [
+                    part / allowed
+                    for one in (new, old)
+                    for part in (one.supports, *np.moveaxis(4.0 * one.quarters, 1, 0))
+                ]
+            )
         return replace(_as_demand(plate, criterion, curve), method=criterion.method)
     on_pins = np.concatenate([plate.first_day.corners, plate.crept.corners])
     area = figure(PIN, "length"), figure(PIN_REACH, "length")

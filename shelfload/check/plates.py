@@ -67,6 +67,8 @@ def plate_answer(
     """
     demands = plate_demands(beam, plate, asked)
     checks = plate_checks(beam, plate, demands, plain.checks)
+    if plate.model == "two ends":
+        checks = _no_milder(checks, plain.checks)
     doubtful = {
         check.question for check in checks if check.verdict in (Verdict.FAILS, Verdict.NOT_CHECKED)
     }
@@ -81,8 +83,9 @@ def plate_answer(
                 safe_loads=least_of(plain.safe_loads, plate_safe_loads(beam, known)),
             )
     safe = tuple(plate_safe_loads(beam, demands))
-    if plate.hold is not None:
-        # beyond what it carries without its back, the back's fixings are asked and unknown
+    if plate.hold is not None or plate.model == "two ends":
+        # beyond what it carries without its back, the back's fixings are asked and unknown;
+        # and nothing but its ends carries a shelf without one
         bare = [one for one in asked if isinstance(one, Unanswered) or one.curve != "sag"]
         safe = least_of(safe, safe_loads(beam, bare))
     return Answer(
@@ -91,6 +94,21 @@ def plate_answer(
         assumptions=(*plain.assumptions, *plate.said),
         models=(*model_sentences(beam, plate, checks, plain.checks), *plain.models),
     )
+
+
+def _no_milder(checks: Sequence[Check], plain: Sequence[Check]) -> list[Check]:
+    """Put the plain beam's stresses in place of milder ones of a plate held at its ends alone.
+
+    Over its depth a section takes the whole moment and shear of the beam: no plate takes less,
+    but a load on one spot that is run up to a support brings none.
+    """
+    asked = {check.question: check for check in plain if check.measure == "stress"}
+    return [
+        beam
+        if (beam := asked.get(check.question)) is not None and beam.ratio > check.ratio
+        else check
+        for check in checks
+    ]
 
 
 def only_helps(checks: Sequence[Check], plain: Sequence[Check]) -> bool:

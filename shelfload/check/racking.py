@@ -7,6 +7,7 @@ from math import isfinite, pi
 
 import numpy as np
 
+from shelfload.check.back_fasteners import back_fasteners
 from shelfload.check.criteria import GAMMA_G, GAMMA_Q, design
 from shelfload.check.frame import (
     Loosened,
@@ -26,7 +27,7 @@ from shelfload.idealise.whole import Whole
 from shelfload.solve.frame_model import TURN
 from shelfload.solve.frame_result import FrameResult
 from shelfload.solve.shear_panel import sheet_slenderness
-from shelfload.wording import figure
+from shelfload.wording import figure, size
 
 LEAN = 1.0 / 200.0
 """Sideways share of the vertical load: initial lean, EN 1995-1-1:2004, 5.4.4(2)."""
@@ -64,7 +65,7 @@ def staying_square(whole: Whole) -> Iterable[Answer]:
         checks = tuple(_asked(whole, elevation))
         said = [
             f"a sideways push of {figure(PUSH, 'force')} at the top, less in proportion where that "
-            f"is below {figure(LEANED_ON, 'length')}, and 1/200 of every weight",
+            f"is below {size(LEANED_ON)}, and 1/200 of every weight",
             *(elevation.plan.said if elevation.plan is not None else ()),
             *dict.fromkeys(_corners_in_words(whole, elevation, name) for name in elevation.units),
         ]
@@ -107,7 +108,7 @@ def _asked(whole: Whole, elevation: Elevation) -> Iterator[Check]:
     for name in elevation.units:
         yield _swaying(whole, elevation, elevation.plan, name, leaned)
         yield from _corners(whole, elevation, name)
-    yield from _backs(elevation, elevation.plan, elevation.result)
+    yield from _backs(whole, elevation, elevation.plan, elevation.result)
 
 
 def _moving(whole: Whole, elevation: Elevation) -> Iterator[Check]:
@@ -116,7 +117,18 @@ def _moving(whole: Whole, elevation: Elevation) -> Iterator[Check]:
     helped = least_backs(
         elevation, moves, whole.catalogue, pushes=_pushes(elevation), lean=LEAN, limit=SWAY
     )
-    for unit in dict.fromkeys(move.place.unit for move in moves):
+    folding = dict.fromkeys(move.place.unit for move in moves)
+    for name in elevation.units:
+        if name not in folding:
+            yield Check(
+                place=Place(unit=name),
+                question=QUESTION,
+                method="elevation frame",
+                source="rank of the frame's geometry, own method",
+                measure="length",
+                reason=f"{' and '.join(folding)} folds, and it is built together with that",
+            )
+    for unit in folding:
         own = [move for move in moves if move.place.unit == unit]
         yield Check(
             place=own[0].place if len(own) == 1 else Place(unit=unit),
@@ -249,13 +261,14 @@ def _corners(whole: Whole, elevation: Elevation, name: str) -> Iterator[Check]:
     )
 
 
-def _backs(elevation: Elevation, plan: Plan, result: FrameResult) -> Iterator[Check]:
+def _backs(whole: Whole, elevation: Elevation, plan: Plan, result: FrameResult) -> Iterator[Check]:
     """The thin back that comes nearest to buckling, and the hardest worked fastener."""
     if not plan.backs:
         return
     pushes = pushed(elevation, _pushes(elevation))
     flow = np.abs(result.shear_flow @ elevation.factors(lean=LEAN))
     flow += np.abs(result.shear_flow @ pushes.T).max(axis=1)
+    yield from back_fasteners(whole, plan.backs, flow)
     slender = [
         (flow[number] / back.hold.thickness / _critical(back), number)
         for number, back in enumerate(plan.backs)

@@ -12,7 +12,7 @@ from shelfload.describe.site import Site
 from shelfload.describe.standing import Hung
 from shelfload.idealise.place import Place
 from shelfload.solve.studs import continuous_rail, least_studs_met, stud_places
-from shelfload.wording import figure
+from shelfload.wording import size
 
 LEAST_STUDS = 1.5
 """More than one stud: half-way between, so that two pass and are not called close."""
@@ -45,9 +45,7 @@ def row_of(width: float, hung: Hung, site: Site) -> Row | Check:
         return Row(places=count, count=count, share=share, moment=moment, said=said)
     spacing = site.stud_spacing or ASSUMED_SPACING
     said_spacing = (
-        ()
-        if site.stud_spacing
-        else (f"studs at {figure(spacing, 'length')}, the widest usual spacing",)
+        () if site.stud_spacing else (f"studs at {size(spacing)}, the widest usual spacing",)
     )
     if hung.first_stud is not None:
         candidates = [stud_places(0.0, width, spacing, hung.first_stud, STUD_EDGE)]
@@ -84,7 +82,7 @@ def _too_few_studs(met: int, width: float, spacing: float) -> Check:
     return Check(
         place=Place(unit=""),
         question="studs met",
-        method=f"studs at {figure(spacing, 'length')} behind {figure(width, 'length')} of rail",
+        method=f"studs at {size(spacing)} behind {size(width)} of rail",
         source="own count; two studs for wall cabinets: common practice, no source",
         measure="count",
         value=float(met),

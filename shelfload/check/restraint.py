@@ -18,7 +18,7 @@ from shelfload.idealise.place import Place
 from shelfload.idealise.whole import Whole
 from shelfload.solve.studs import least_studs_met, stud_places
 from shelfload.solve.tipping import restraint_force
-from shelfload.wording import figure
+from shelfload.wording import figure, size
 
 STUD_EDGE = 25.0
 """Least distance of a restraint from the end of the unit [mm] (common practice, no source)."""
@@ -181,4 +181,4 @@ def _not_tied(place: Place, site: Site, words: str) -> Check:
 
 def figure_of(length: float) -> str:
     """Return a length as it stands in a sentence."""
-    return figure(length, "length")
+    return size(length)

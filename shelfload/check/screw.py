@@ -19,7 +19,7 @@ from shelfload.solve.withdrawal import (
     screw_withdrawal_strength,
 )
 from shelfload.tables import Fastener, Material
-from shelfload.wording import figure
+from shelfload.wording import size
 
 EC5 = "EN 1995-1-1:2004+A1"
 THIN_HEAD_PANEL = 12.0
@@ -80,8 +80,8 @@ class Driven:
         if length >= needed - 1e-9:
             return ""
         return (
-            f"{figure(max(length, 0.0), 'length')} of {what} in the stud, "
-            f"{figure(needed, 'length')} needed"
+            f"{size(max(length, 0.0), down=True)} of {what} in the stud, "
+            f"{size(needed, up=True)} needed"
         )
 
 
@@ -133,7 +133,7 @@ def head_pull_through(driven: Driven) -> Figure | None:
     return Figure(
         value=designed(strength, [material], driven.service_class, driven.duration),
         source=source,
-        governs=f"{figure(thickness, 'length')} {material.called} under the head",
+        governs=f"{size(thickness)} {material.called} under the head",
         remedy="Use a thicker rail under the heads, or washers of 20 mm and more.",
     )
 
@@ -154,7 +154,7 @@ def withdrawal(driven: Driven) -> Figure:
     return Figure(
         value=designed(R_k, [into], driven.service_class, driven.duration),
         source=source,
-        governs=f"{figure(driven.thread, 'length')} of thread in {into.called}",
+        governs=f"{size(driven.thread)} of thread in {into.called}",
         remedy=remedy,
     )
 
@@ -209,7 +209,7 @@ def shear(driven: Driven) -> Figure:
         R_k, letter = float(least), str(letters)
     words = f"mode {letter}, d_ef {d:.1f}"
     if driven.gap > 0.0:
-        words += f", over a gap of {figure(driven.gap, 'length')}"
+        words += f", over a gap of {size(driven.gap)}"
     return Figure(
         value=designed(R_k, [material, into], driven.service_class, driven.duration),
         source=source,

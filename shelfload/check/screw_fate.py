@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from enum import IntEnum
 
@@ -15,13 +14,10 @@ from shelfload.check.screw_rows import Room
 from shelfload.check.screw_stack import TIP_COVER, Lie
 from shelfload.check.screw_table import Columns
 from shelfload.idealise.joint import Joint, Member
-from shelfload.wording import figure
+from shelfload.wording import size
 
 HEAD_COVER = 1.0
 """Least of the first member left under a sunk head [mm] (common practice, no source)."""
-
-
-_SIZE = re.compile(r"\s+[0-9][0-9. x]*mm$")
 
 
 class Fate(IntEnum):
@@ -94,23 +90,24 @@ def _ruled(joint: Joint) -> tuple[bool, bool]:
 
 
 def called(screw: tables.Fastener, length: float) -> str:
-    """Return a fastener in words with its length."""
-    return f"{screw_words(screw)} x {figure(length, 'length')}"
+    """Return a fastener in words with its length, as the packet says it."""
+    words, sold = screw_words(screw), screw.length_words(length)
+    if words.endswith(" mm") and sold.endswith(" mm"):
+        words = words.removesuffix(" mm")  # "4 x 35 mm"
+    return f"{words} x {sold}"
 
 
 def screw_words(screw: tables.Fastener) -> str:
-    """Return a fastener in words; a diameter in mm is spelled in the reader's units."""
-    title = screw.title.partition(",")[0]
+    """Return a fastener in words, by the size it is sold by whatever the reader's units."""
     if screw.kind == "full-thread screw":
-        return f"Full-thread screw {figure(screw.diameter, 'length')}"
-    words = _SIZE.sub("", title)
-    return title if words == title else f"{words} {figure(screw.diameter, 'length')}"
+        return f"Full-thread screw {screw.diameter:g} mm"
+    return screw.title.partition(",")[0]
 
 
 def member_words(member: Member) -> str:
     """Return a member in words."""
     where = "" if member.entered == "face" else f", into its {member.entered}"
-    return f"{figure(member.thickness, 'length')} {member.material.called}{where}"
+    return f"{size(member.thickness)} {member.material.called}{where}"
 
 
 def why(fate: Fate, joint: Joint, screw: tables.Fastener, length: float, fits: int) -> str:
@@ -130,10 +127,10 @@ def why(fate: Fate, joint: Joint, screw: tables.Fastener, length: float, fits: i
     if fate is Fate.LONG_BOLT:
         return f"{name} is longer than the stack"
     if fate is Fate.THROUGH:
-        left = figure(TIP_COVER, "length")
+        left = size(TIP_COVER)
         return f"{name} comes through the far face or leaves less than {left} before it"
     if fate is Fate.SUNK:
-        first = figure(joint.first.thickness, "length")
+        first = size(joint.first.thickness)
         return f"{name}: its sunk head goes through {first} of first piece"
     if fate is Fate.FEW:
         return "end grain needs three screws or more"
@@ -143,16 +140,16 @@ def why(fate: Fate, joint: Joint, screw: tables.Fastener, length: float, fits: i
         if "bolt" in screw.kind:
             return f"{name} is too short for the stack and its nut"
         return (
-            f"{name} reaches {figure(reach, 'length')} into the second piece; rules begin at "
-            f"4 diameters, {figure(4 * d, 'length')}"
+            f"{name} reaches {size(reach, down=True)} into the second piece; rules begin at "
+            f"4 diameters, {size(4 * d, up=True)}"
         )
     if fate is Fate.NO_FIGURE:
         return f"{name}: {_no_figure(joint, screw, length)}"
     if fate is Fate.NARROW:
-        return f"{name} is too thick for an edge {figure(second.thickness, 'length')} wide"
+        return f"{name} is too thick for an edge {size(second.thickness)} wide"
     if fate is Fate.NO_ROOM:
         many = "not two" if fits < 2 else f"only {fits}"
-        return f"{name}: {many} fit in {figure(joint.length, 'length')} with their distances kept"
+        return f"{name}: {many} fit in {size(joint.length)} with their distances kept"
     if fate is Fate.WEAK:
         return f"{name}: the {fits} that fit do not hold the force"
     return f"{name}: {fits} of them would be needed"
@@ -167,8 +164,8 @@ def _no_figure(joint: Joint, screw: tables.Fastener, length: float) -> str:
         return "below the code's least penetration nothing counts outside heated rooms"
     if thread < needed:
         return (
-            f"{figure(max(thread, 0.0), 'length')} of thread in the second piece, the code asks "
-            f"{figure(needed, 'length')}, and the handbook has no figure for these panels"
+            f"{size(max(thread, 0.0), down=True)} of thread in the second piece, the code asks "
+            f"{size(needed, up=True)}, and the handbook has no figure for these panels"
         )
     if joint.pull.acts and not joint.lateral.acts:
         return "no rule says what its thread holds in this panel"

@@ -116,12 +116,12 @@ def _embedment(members: Sequence[Member], d: Array, bolts: NDArray[np.bool_]) ->
     t = np.array([member.thickness for member in members])[:, None]
     for kind in dict.fromkeys(kinds.tolist()):
         here = kinds == kind
-        thin, thick = _formulas(kind, rho[here], t[here], d[here])
+        thin, thick = embedment_of(kind, rho[here], t[here], d[here])
         found[here] = np.where(bolts[here], thick, thin)
     return found
 
 
-def _formulas(kind: str, rho: Array, t: Array, d: Array) -> tuple[Array | float, Array | float]:
+def embedment_of(kind: str, rho: Array, t: Array, d: Array) -> tuple[Array | float, Array | float]:
     """Return f_h,k of one kind of material under thin screws and under bolts [MPa]."""
     if kind in TIMBER:
         # the angle of force to grain is not asked for: the weakest counts under bolts; a pilot

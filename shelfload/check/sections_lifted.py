@@ -15,7 +15,7 @@ from shelfload.solve.lifting import (
     recommended_weight_limit,
     vertical_multiplier,
 )
-from shelfload.wording import figure
+from shelfload.wording import figure, size
 
 GRAVITY = 9.80665
 COUPLING = 0.95
@@ -116,5 +116,5 @@ def largest_box(placed: Placed, site: Site) -> Iterator[str]:
         return
     yield (
         f"{unit.name}: the largest box that one person can lift, of its make and depth, weighs "
-        f"{figure(single, 'mass')} and is {figure(width, 'length')} wide (level {number + 1})"
+        f"{figure(single, 'mass')} and is {size(width)} wide (level {number + 1})"
     )

@@ -9,9 +9,10 @@ from numpy.typing import NDArray
 
 from shelfload.check.criteria import GAMMA_Q, Criterion, Unanswered
 from shelfload.check.result import Check
+from shelfload.idealise.plates import on_an_edge
 from shelfload.idealise.shelf_beam import Case, ShelfBeam, Unbent
 from shelfload.solve.beam import Envelope, envelopes, reaction_range
-from shelfload.wording import figure
+from shelfload.wording import figure, size
 
 Array = NDArray[np.float64]
 _STEADY = 0.9  # self-weight where it helps, EN 1990 Table A1.2(A), from memory
@@ -35,7 +36,7 @@ def shelf_checks(beam: ShelfBeam, criteria: Sequence[Criterion | Unanswered]) ->
         before = asked.get(check.question)
         if before is None or _graver(check, before):
             asked[check.question] = check
-    return [*asked.values(), *_lifting_off(beam)]
+    return [*asked.values(), *_lifting_off(beam), *_twisted(beam)]
 
 
 def solved_together(beam: ShelfBeam, factors: Sequence[tuple[Array, Array]]) -> Envelopes:
@@ -75,6 +76,24 @@ def _lifting_off(beam: ShelfBeam) -> list[Check]:
             measure="force",
             reason=f"loads lift it off {where} with {force}: fix it down there for that "
             "force and say fixed_down = true",
+        )
+    ]
+
+
+def _twisted(beam: ShelfBeam) -> list[Check]:
+    """A load on an edge of a shelf that reaches beyond its supports: no plate is made of it."""
+    if beam.plan is not None or not any(beam.result.is_overhang) or not on_an_edge(beam):
+        return []
+    return [
+        Check(
+            place=beam.place,
+            question="load on an edge",
+            method="none",
+            source="not known",
+            measure="length",
+            reason="a load off the middle of the depth twists a shelf, which is worked out only "
+            "where it does not reach beyond its supports; all else takes it as at mid-depth",
+            remedy="Set supports under its ends, or let the load stand over the whole depth.",
         )
     ]
 
@@ -144,7 +163,7 @@ def _where(beam: ShelfBeam, criterion: Criterion, env: Envelope, at: int, solved
         return f"{beam.supports[at].name}; {criterion.governs}"
     start, end = beam.result.spans[at]
     kind = "overhang" if beam.result.is_overhang[at] else "span"
-    words = [f"{kind} {figure(float(end - start), 'length')}"]
+    words = [f"{kind} {size(float(end - start))}"]
     if len(beam.bays) > 1:
         words.append(_pattern(beam, criterion, env, at))
     if criterion.curve == "sag":

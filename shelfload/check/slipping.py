@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 import numpy as np
 
 from shelfload.check.criteria import sag_factors
+from shelfload.check.curved import straight_only
 from shelfload.check.result import Answer, Check
 from shelfload.describe.parts import Shelf
 from shelfload.idealise.geometry import shelf_name
@@ -32,7 +34,10 @@ def slipping_off(whole: Whole) -> Iterable[Answer]:
     for beam in whole.beams:
         shelf = by_place.get((beam.place.unit, beam.place.part)) or described.get(beam.place.unit)
         if shelf is not None and (shelf.loose or shelf.pins is not None):
-            yield _asked(beam, shelf)
+            answer = _asked(beam, shelf)
+            if beam.plan is not None:
+                answer = replace(answer, checks=tuple(map(straight_only, answer.checks)))
+            yield answer
 
 
 def _asked(beam: ShelfBeam, shelf: Shelf) -> Answer:

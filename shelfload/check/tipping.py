@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
-from shelfload.check.restraint import restraint_checks
+from shelfload.check.restraint import UNDER_TOP, restraint_checks
 from shelfload.check.result import Answer, Check
 from shelfload.check.tipping_body import Body, Scenario, body_of, is_tall, moments, scenarios
+from shelfload.check.tipping_curved import pull_needed, worst_edge
 from shelfload.idealise.arrangement import Placed
 from shelfload.idealise.place import Place
+from shelfload.idealise.ring import RingPlan, ring_of
 from shelfload.idealise.whole import Whole
 from shelfload.solve.tipping import push_to_tip
-from shelfload.wording import figure
+from shelfload.wording import figure, size
 
 
 def standing_up(whole: Whole) -> Iterable[Answer]:
@@ -23,6 +26,9 @@ def standing_up(whole: Whole) -> Iterable[Answer]:
 
 def _asked(whole: Whole, placed: Placed) -> Answer:
     unit = placed.unit
+    ring = ring_of(unit)
+    if ring is not None:
+        return _curved(whole, placed, ring)
     body = body_of(whole, placed)
     place = Place(unit=unit.name, part="standing")
     asked = list(scenarios(whole, placed, body))
@@ -43,6 +49,46 @@ def _asked(whole: Whole, placed: Placed) -> Answer:
     if any(item.moving for item in body.items):
         said.append("tipping: contents are left out wherever they would hold a unit down")
     return Answer(checks=tuple(checks), assumptions=tuple(said))
+
+
+def _curved(whole: Whole, placed: Placed, ring: RingPlan) -> Answer:
+    """Ask about every edge of the outline of the feet; no tie to a wall is counted on."""
+    unit = placed.unit
+    place = Place(unit=unit.name, part="standing")
+    checks, said = [], [f"{unit.name}: curved in plan, it may go over any edge of its feet"]
+    for scenario, side, body in worst_edge(whole, placed, ring):
+        check = _scenario_check(place, body, scenario)
+        checks.append(
+            replace(
+                check,
+                method="moments about each edge of the outline of its feet, filling that tips "
+                "soonest, no restraint",
+                governs="; ".join(piece for piece in (f"over its {side}", check.governs) if piece),
+                remedy="Give it more feet under its bulging side, a plinth, or less height.",
+            )
+        )
+        said += body.said
+    if unit.restraint is not None or is_tall(whole, placed):
+        height = max(placed.weights.height - UNDER_TOP, placed.weights.height / 2)
+        pull = pull_needed(whole, placed, ring, height)
+        checks.append(
+            Check(
+                place=Place(unit=unit.name, part="restraint"),
+                question="tied to the wall",
+                method="moments about each edge of the outline of its feet, margin 1.5",
+                source="ASTM F2057-23 and the Australian information standard of 2024: scope "
+                "from 686 mm (published)",
+                measure="force",
+                reason="a curved unit touches a straight wall in a line or two, and a tie there "
+                f"holds no other edge; needed at {_length(height)} above its underside is "
+                f"{figure(pull, 'force')} against going over any edge",
+                remedy="Tie it to walls or to units on more than one side, by a means that a "
+                "licensed person accepts, or make it lower.",
+            )
+        )
+    if any(item.moving for item in placed.weights.items):
+        said.append("tipping: contents are left out wherever they would hold a unit down")
+    return Answer(checks=tuple(checks), assumptions=tuple(dict.fromkeys(said)))
 
 
 def _without_restraint(name: str, worst: Check) -> str:
@@ -79,4 +125,4 @@ def _scenario_check(place: Place, body: Body, scenario: Scenario) -> Check:
 
 
 def _length(value: float) -> str:
-    return figure(value, "length")
+    return size(value)

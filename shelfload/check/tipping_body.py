@@ -8,11 +8,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from shelfload import tables
+from shelfload.describe.site import Site
 from shelfload.idealise.arrangement import Placed
 from shelfload.idealise.weights import PEOPLE, Weight
 from shelfload.idealise.whole import Whole
 from shelfload.solve.tipping import tilt_by_block, tipping_moments
-from shelfload.wording import figure
+from shelfload.wording import size
 
 TALL_SHARE = 3.0
 """A unit higher than this many times its depth is tall (common practice, no source)."""
@@ -40,13 +41,17 @@ class Scenario:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Body:
-    """What may go over together about one edge: weights with their places [N, mm]."""
+    """What may go over together about one edge: weights with their places [N, mm].
+
+    ``front`` is how far the unit reaches in the direction in which it goes over.
+    """
 
     items: tuple[Weight, ...]
     edge: float
     tilt: float
     height: float
     said: tuple[str, ...]
+    front: float
 
     @property
     def carries_people(self) -> bool:
@@ -69,27 +74,16 @@ def is_tall(whole: Whole, placed: Placed) -> bool:
 def body_of(whole: Whole, placed: Placed) -> Body:
     """Gather a unit with its share of what stands on it, and the edge it would turn about."""
     unit, site = placed.unit, whole.project.site
-    said: list[str] = []
-    back = unit.feet_back
-    if back is None:
-        back = PLINTH_BACK if unit.base == "plinth" and not placed.below else 0.0
-        if back:
-            said.append(f"{unit.name}: its plinth stands {_length(back)} behind the front")
+    back, said = plinth_back(placed)
     edge = unit.depth - back
     if placed.below:
         edge = min([edge, *(whole.placed[name].unit.depth for name in placed.below)])
         said.append(f"{unit.name}: its back is flush with the back of what it stands on")
     items = list(placed.weights.items) + openings(placed)
     items += from_above(whole, placed, placed.bottom)
-    tilt = 0.0
-    if site.floor.covering != "hard":
-        block = tables.figures()["carpet-block"]
-        tilt += float(tilt_by_block(min(block.low, edge), edge))
-        if site.floor.covering is None:
-            said.append("floor taken as carpeted")
-        said.append(
-            f"carpet lifts the back by {_length(block.low)} ({block.source}; {block.status})"
-        )
+    lifted, texts = carpet(site)
+    tilt = float(tilt_by_block(min(lifted, edge), edge)) if lifted else 0.0
+    said += texts
     if site.floor.slope:
         tilt += float(np.arctan2(site.floor.slope, unit.depth))
     height = top_of(whole, placed) - placed.bottom
@@ -99,11 +93,32 @@ def body_of(whole: Whole, placed: Placed) -> Body:
         tilt=tilt,
         height=height,
         said=tuple(said),
+        front=unit.depth,
     )
 
 
+def plinth_back(placed: Placed) -> tuple[float, list[str]]:
+    """Return how far the front feet stand behind the front [mm], and what was assumed."""
+    unit = placed.unit
+    if unit.feet_back is not None:
+        return unit.feet_back, []
+    if unit.base != "plinth" or placed.below:
+        return 0.0, []
+    return PLINTH_BACK, [f"{unit.name}: its plinth stands {_length(PLINTH_BACK)} behind the front"]
+
+
+def carpet(site: Site) -> tuple[float, list[str]]:
+    """Return how much a soft floor lifts what is away from the edge [mm], and what was assumed."""
+    if site.floor.covering == "hard":
+        return 0.0, []
+    block = tables.figures()["carpet-block"]
+    said = ["floor taken as carpeted"] if site.floor.covering is None else []
+    said.append(f"carpet lifts the back by {_length(block.low)} ({block.source}; {block.status})")
+    return block.low, said
+
+
 def _length(value: float) -> str:
-    return figure(value, "length")
+    return size(value)
 
 
 def openings(placed: Placed) -> list[Weight]:
@@ -119,6 +134,8 @@ def openings(placed: Placed) -> list[Weight]:
                     y=placed.weights.width / 2,
                     z=opening.height or placed.weights.height / 2,
                     level=0,
+                    # over a deeper unit below it would stand behind its edge, and may be closed
+                    moving=True,
                 )
             )
     return found
@@ -204,6 +221,6 @@ def scenarios(whole: Whole, placed: Placed, body: Body) -> Iterator[Scenario]:
             source=f"{child.source} ({child.status})",
             margin=1.0,
             P=child.low,
-            d=unit.depth - body.edge + out,
+            d=body.front - body.edge + out,
             z_P=(unit.drawers.height if unit.drawers and unit.drawers.height else 0.0),
         )

@@ -6,17 +6,17 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from shelfload.check.criteria import EC5, GAMMA_G, GAMMA_Q, design
+from shelfload.check.pressing import pressing
 from shelfload.check.result import Answer, Check, worst_of_each_question
 from shelfload.describe.model import Unit
 from shelfload.describe.parts import Upright
 from shelfload.idealise.arrangement import Placed
+from shelfload.idealise.feet import UprightForce
 from shelfload.idealise.place import Place
 from shelfload.idealise.properties import GRADE_REDUCTION, NORMAL_QUANTILE_05, strength
 from shelfload.idealise.shelf_beam import ASSUMED_BEARING
-from shelfload.idealise.stack import UprightForce
 from shelfload.idealise.weights import horizontal
 from shelfload.idealise.whole import Whole
-from shelfload.solve.bearing import bearing_ratio
 from shelfload.solve.column import (
     BETA_C_SOLID,
     compression_bending_ratios,
@@ -26,7 +26,7 @@ from shelfload.solve.column import (
     unbalanced_moment,
 )
 from shelfload.tables import Material
-from shelfload.wording import figure
+from shelfload.wording import figure, size
 
 ASSUMED_COV_E = 0.2
 """Scatter of E where the table has none: above every board of the table (0.1 to 0.16)."""
@@ -40,9 +40,22 @@ half is kept as a margin.
 
 def uprights_carrying(whole: Whole) -> Iterable[Answer]:
     """Does any side or divider buckle, or cut into what is below?"""
-    for placed in whole.placed.values():
+    for placed, stack in zip(whole.placed.values(), whole.stacks, strict=True):
         checks, said = _of_unit(whole, placed, whole.upright_forces(placed.unit.name))
+        if stack.unknown:
+            checks.append(_not_known(placed, stack.unknown))
         yield Answer(checks=tuple(checks), assumptions=tuple(said))
+
+
+def _not_known(placed: Placed, missing: str) -> Check:
+    return Check(
+        place=Place(unit=placed.unit.name),
+        question="uprights buckle",
+        method="none",
+        source="not known",
+        measure="ratio",
+        reason=f"what they carry is not known ({missing})",
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,6 +111,20 @@ def _of_unit(
     return checks, said
 
 
+def factored(force: UprightForce) -> float:
+    """Return the factored load on an upright, as if all of it were as hard pressed as its corner.
+
+    A shelf cut on a curve hands its load to an upright unevenly over its depth [N].
+    """
+    return (GAMMA_G * force.dead + GAMMA_Q * force.imposed) * force.skew
+
+
+def _uneven(force: UprightForce) -> str:
+    if force.skew <= 1.0:
+        return ""
+    return f"; {figure(force.skew, 'ratio')} times its load, as at its hardest pressed quarter"
+
+
 def stiffness_05(material: Material) -> float:
     """Return the 5th percentile of E, along or across, whichever is less [MPa]."""
     mean = (
@@ -149,7 +176,7 @@ def _buckling(
             )  # fmt: skip
             return
     depth, length = placed.unit.depth, unheld_height(placed.unit, force.level)
-    N = GAMMA_G * force.dead + GAMMA_Q * force.imposed
+    N = factored(force)
     # panels that only touch each other share the load and buckle singly
     t = board.total if board.glued else board.thickness
     each = N / (1 if board.glued else board.layers)
@@ -182,8 +209,8 @@ def _buckling(
         value=float(ratios.max()),
         limit=1.0,
         governs=f"{force.upright.name}, {figure(N, 'force', as_mass=True)} on "
-        f"{figure(t, 'length')} x {figure(depth, 'length')}, relative slenderness "
-        f"{float(rel):.2f}",
+        f"{size(t)} x {size(depth)}, relative slenderness "
+        f"{float(rel):.2f}{_uneven(force)}",
         remedy="Use a thicker or doubled upright, or a lower level.",
     )
 
@@ -213,7 +240,7 @@ def _shelf_above(forces: Sequence[UprightForce], force: UprightForce) -> float:
     )
     dead = force.dead - (over.dead if over else 0.0)
     imposed = force.imposed - (over.imposed if over else 0.0)
-    return GAMMA_G * max(dead, 0.0) + GAMMA_Q * max(imposed, 0.0)
+    return (GAMMA_G * max(dead, 0.0) + GAMMA_Q * max(imposed, 0.0)) * force.skew
 
 
 def _foot(whole: Whole, placed: Placed, force: UprightForce) -> Iterator[Check]:
@@ -221,33 +248,16 @@ def _foot(whole: Whole, placed: Placed, force: UprightForce) -> Iterator[Check]:
     unit = placed.unit
     if force.upright.name.endswith("side") and force.level == 0:
         return  # sides run to the floor; what they press there is asked of the floor
-    shelf = horizontal(unit, force.level)
-    resolved = whole.catalogue.material(
-        shelf.material or unit.panel.material, shelf.thickness or unit.panel.thickness
-    )
-    basis = strength(resolved.material, "along")
-    source = f"{EC5}, 6.1.5 with k_c,90 = 1"
-    place = Place(unit=unit.name, part=f"level {force.level + 1}")
-    allowed = design(
-        basis.f_bearing, resolved.material, whole.project.site.service_class, "long-term"
-    )
-    question = "uprights press into the panel below"
-    if isinstance(allowed, str):
-        yield Check(
-            place=place, question=question, method="bearing", source=source, measure="stress",
-            reason=f"{resolved.material.called}: {allowed}",
-        )  # fmt: skip
-        return
-    N = GAMMA_G * force.dead + GAMMA_Q * force.imposed
-    t = board_of(whole, unit, force.upright.name).total
-    yield Check(
-        place=place,
-        question=question,
+    yield pressing(
+        whole,
+        unit,
+        horizontal(unit, force.level),
+        place=Place(unit=unit.name, part=f"level {force.level + 1}"),
+        question="uprights press into the panel below",
         method="factored long-term load over the edge",
-        source=f"{source}; loads EN 1990 eq. (6.10)",
-        measure="stress",
-        value=float(bearing_ratio(N, unit.depth, t, allowed)) * allowed,
-        limit=allowed,
-        governs=f"{force.upright.name}; {resolved.material.called} ({basis.bearing_basis})",
+        force=factored(force),
+        depth=unit.depth,
+        width=board_of(whole, unit, force.upright.name).total,
+        words=f"{force.upright.name}{_uneven(force)}",
         remedy="Use a thicker upright or a harder panel.",
     )

@@ -24,7 +24,7 @@ from shelfload.idealise.properties import strength
 from shelfload.idealise.stack import back_of
 from shelfload.idealise.whole import Whole
 from shelfload.solve.fixing_group import tension_by_rotation, tension_with_one_lost
-from shelfload.wording import figure
+from shelfload.wording import figure, size
 
 TOP_ROW = 50.0
 """How far below the top a row of fixings is taken where none is described [mm]."""
@@ -153,7 +153,7 @@ def _rail_check(
         measure="stress",
         value=stress,
         limit=allowed,
-        governs=f"rail {figure(tall, 'length')} x {figure(resolved.thickness, 'length')}",
+        governs=f"rail {size(tall)} x {size(resolved.thickness)}",
         remedy="Use a thicker rail, or more fixings nearer to the sides.",
     )
 

@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.model import Project, Unit
+from shelfload.idealise.feet import UprightForce
 from shelfload.idealise.geometry import UprightAt
 from shelfload.idealise.place import Place
-from shelfload.idealise.stack import Stack, UprightForce, unit_stack
+from shelfload.idealise.stack import Stack, unit_stack
 from shelfload.idealise.weights import UnitWeights, unit_weights
 from shelfload.wording import figure
 

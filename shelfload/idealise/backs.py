@@ -17,7 +17,7 @@ from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.parts import Back
 from shelfload.solve import edge_hold, fastener, slip
 from shelfload.tables import Material
-from shelfload.wording import figure
+from shelfload.wording import figure, size
 
 EDGE_SHARE = 0.5
 """Share of the code's slip modulus kept for a fastener in the edge of a panel.
@@ -201,7 +201,7 @@ def back_joint(back: Back, row: Material, shelf: Material) -> BackJoint | None:
         said = (f"no diameter described for the {name} of a back: {figure(d, 'length')}",)
     rho = slip.mean_density(row.density, shelf.density)
     K = slip.slip_modulus_nail(rho, d) if nailed else slip.slip_modulus(rho, d)
-    every = figure(back.spacing or 0.0, "length")
+    every = size(back.spacing or 0.0, down=True)
     return BackJoint(
         K=float(EDGE_SHARE * K),
         words=f"{back.fixed} every {every}",

@@ -3,22 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
-from math import cos, pi, sin
 
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.model import LoneShelf
-from shelfload.idealise.cut_horizontals import LOOSE_PLAY, layers, of_shelf
-from shelfload.idealise.cut_size import (
-    Bend,
-    CutPanel,
-    CutSum,
-    Term,
-    depth_sum,
-    stuff,
-    summed,
-)
+from shelfload.idealise.cut_curved import on_a_curve
+from shelfload.idealise.cut_horizontals import LOOSE_PLAY
+from shelfload.idealise.cut_shelf import layers, of_shelf
+from shelfload.idealise.cut_size import CutPanel, CutSum, Term, depth_sum, summed
 from shelfload.idealise.lone import laid_out
+from shelfload.idealise.ring import Slab
 from shelfload.idealise.shelf_beam import ASSUMED_BEARING
 from shelfload.wording import figure
 
@@ -68,65 +61,16 @@ def _frame(lone: LoneShelf, length: CutSum, width: CutSum, bearing: float) -> Cu
 
 
 def _curved(lone: LoneShelf, catalogue: Catalogue, said: list[str]) -> Iterator[CutPanel]:
-    """A ring cut out of a rectangular blank; strips on its edges follow the curve."""
+    """A shelf on a curve, its ends along the radius."""
     plan = lone.plan
     if plan is None:
         raise TypeError("a straight shelf has no curve")
-    edges = {"front": lone.shelf.lipping_front, "rear": lone.shelf.lipping_rear}
-    strips = [strip for strip in lone.shelf.strips if strip.where in edges]
-    taken = {
-        at: (lip.thickness if lip is not None else 0.0)
-        + sum(strip.width for strip in strips if strip.where == at)
-        for at, lip in edges.items()
-    }
-    at_outer = "front" if plan.front == "outer" else "rear"
-    at_inner = "rear" if at_outer == "front" else "front"
-    inner = plan.inner_radius + taken[at_inner]
-    outer = plan.inner_radius + lone.depth - taken[at_outer]
-    half = plan.angle / 2.0
-    wide, corner = half >= pi / 2, outer if half >= pi / 2 else inner
-    sine = "2 x outer radius" + ("" if wide else " x sine of half the angle")
-    cosine = f"{'outer' if wide else 'inner'} radius x cosine of half the angle"
-    chord = 2.0 * outer * (1.0 if wide else sin(half))
-    rise = outer - corner * cos(half)
-    frame = _frame(
-        lone,
-        summed(Term(chord, sine)),
-        summed(Term(outer, "outer radius"), Term(-corner * cos(half), cosine)),
-        lone.shelf.bearing or ASSUMED_BEARING,
+    cut = Slab(
+        inner=plan.inner_radius,
+        outer=plan.inner_radius + lone.depth,
+        angle=plan.angle,
+        off=(0.0, 0.0),
     )
-    bend = Bend(inner_radius=inner, outer_radius=outer, angle=plan.angle)
-    share = half * (outer**2 - inner**2) / (chord * rise)
-    middle = plan.angle * (inner + outer) / 2.0
-    front = plan.angle * (plan.inner_radius + (lone.depth if plan.front == "outer" else 0.0))
-    said.append(
-        f"{lone.name}: length and width are those of the blank; it is cut to the radii given"
-    )
-    # the ring's width has lost its lippings already: only panels are taken from here
-    bare = lone.shelf.model_copy(update={"lipping_front": None, "lipping_rear": None, "strips": ()})
-    sheets_ = layers(None, bare, catalogue)
-    for panel in of_shelf(frame, bare, sheets_, frame.length, catalogue, said):
-        edged = tuple(edge for edge in panel.edges if edge != "front" or not taken["front"])
-        if panel.kind == "web":
-            yield replace(panel, length=summed(Term(middle, "middle line")))
-        else:
-            yield replace(panel, bend=bend, mass=panel.mass * share, edges=edged)
-    for at, lip in edges.items():
-        if lip is None:
-            continue
-        strip = stuff(catalogue, lip.material, lip.thickness)
-        run = front if at == "front" else 2.0 * plan.angle * _middle(lone) - front
-        length = summed(Term(run, "angle x radius of that edge"))
-        yield replace(
-            frame, part=f"shelf, {at} lipping", kind="lipping", material=strip.name,
-            called=strip.row.called, length=length, width=summed(Term(lip.height, "height")),
-            thickness=strip.ordered, grain=strip.grain("along the length"),
-            edges=("front",) if at == "front" else (), mass=strip.mass(run * lip.height),
-            fit="between", bearing=0.0, sheet=strip.in_sheets,
-        )  # fmt: skip
-    if lone.shelf.strips:
-        said.append(f"{lone.name}: strips along a curved shelf are not in the list")
-
-
-def _middle(lone: LoneShelf) -> float:
-    return (lone.plan.inner_radius if lone.plan is not None else 0.0) + lone.depth / 2.0
+    frame = _frame(lone, summed(), summed(), lone.shelf.bearing or ASSUMED_BEARING)
+    sheets_ = layers(None, lone.shelf, catalogue)
+    yield from on_a_curve(frame, lone.shelf, sheets_, cut, plan.front == "outer", catalogue, said)

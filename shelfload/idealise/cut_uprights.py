@@ -12,9 +12,11 @@ from dataclasses import dataclass
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.model import Unit
 from shelfload.describe.parts import Back, Upright
-from shelfload.idealise.cut_horizontals import covers_sides, layers, splits_at
+from shelfload.idealise.cut_horizontals import covers_sides, splits_at
+from shelfload.idealise.cut_shelf import layers
 from shelfload.idealise.cut_size import CutPanel, CutSum, Term, depth_sum, stuff, summed
 from shelfload.idealise.geometry import UprightAt, uprights
+from shelfload.idealise.ring import ring_of
 from shelfload.idealise.stack import back_of, back_thickness
 from shelfload.idealise.weights import horizontal
 
@@ -142,6 +144,7 @@ def backs(unit: Unit, catalogue: Catalogue) -> Iterator[CutPanel]:
         sheet = stuff(catalogue, back.material, back.thickness)
         length = summed(*(one.term for one in run))
         for name, width in _back_widths(unit, levels):
+            width = width + _bent(unit, back.thickness, width)
             yield CutPanel(
                 unit=unit.name,
                 part=name,
@@ -157,6 +160,17 @@ def backs(unit: Unit, catalogue: Catalogue) -> Iterator[CutPanel]:
                 mass=sheet.mass(length.total * width.total),
                 sheet=sheet.in_sheets,
             )
+
+
+def _bent(unit: Unit, thickness: float, width: CutSum) -> list[Term]:
+    """What a back bent round the rear of a curved unit is longer or shorter than its bays."""
+    ring = ring_of(unit)
+    if ring is None:
+        return []
+    # sides are as thick inside as outside; all else grows with the radius
+    sides = sum(term.value / 2 for term in width.terms if term.words == "side")
+    share = float(ring.radius(thickness / 2)) / ring.middle - 1.0
+    return [Term((width.total - sides) * share, "bent behind the middle")]
 
 
 def _backed(unit: Unit, storeys: Sequence[Storey]) -> Iterator[tuple[Back, list[Storey]]]:

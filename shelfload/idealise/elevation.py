@@ -15,10 +15,11 @@ from shelfload.idealise.arrangement import Placed
 from shelfload.idealise.elevation_draw import draw
 from shelfload.idealise.elevation_loads import FrameCase, FrameLoads, frame_loads
 from shelfload.idealise.elevation_plan import Plan, Stand
+from shelfload.idealise.feet import UprightForce
 from shelfload.idealise.geometry import shelf_name
 from shelfload.idealise.place import Place
 from shelfload.idealise.sections import NoFigure, ShelfSection
-from shelfload.idealise.stack import Stack, UprightForce, horizontal_section
+from shelfload.idealise.stack import Stack, horizontal_section
 from shelfload.solve.frame import solve_frame
 from shelfload.solve.frame_model import Frame
 from shelfload.solve.frame_result import FrameResult
@@ -131,6 +132,10 @@ class Elevation:
         )
 
 
+MOST_BAYS = 120
+"""Bays of one frame: its free motions take the cube of that."""
+
+
 def _place(stand: Stand) -> Place:
     return Place(unit=stand.unit, part=f"level {stand.level + 1}", bay=stand.upright.name)
 
@@ -161,6 +166,8 @@ def _groups(placed: Mapping[str, Placed]) -> Iterator[tuple[Placed, ...]]:
     """Units that stand on each other, those below first; what hangs stands alone."""
     groups: list[set[str]] = []
     for name, one in placed.items():
+        if one.unit.plan is not None:
+            continue  # a plane frame knows no curve
         joined = {name, *one.unit.on}
         apart = [group for group in groups if not group & joined]
         together = [group for group in groups if group & joined]
@@ -186,6 +193,13 @@ def _elevation(
     site: Site,
     catalogue: Catalogue,
 ) -> Elevation:
+    bays = sum(len(level.bays) for one in group for level in one.unit.level)
+    if bays > MOST_BAYS:
+        reason = (
+            f"{bays} bays stand on each other; more than {MOST_BAYS} are not worked out as one "
+            "frame. Describe smaller units"
+        )
+        return Elevation(placed=group, reason=reason)
     try:
         shapes = dict(_shapes(group, stacks, catalogue))
         plan = draw(group, shapes, site.service_class, catalogue)

@@ -75,8 +75,7 @@ class _Drawn:
     def corner(self, number: int) -> float:
         """Stiffness of a corner at a horizontal [N mm/rad].
 
-        Ends described as clamped do not count here: nobody has asked whether what holds them
-        can bear the corner's moment.
+        Ends described as clamped do not count: nothing described holds them.
         """
         if horizontal(self.unit, number).loose:
             return 0.0  # it lies there, whatever holds the other corners

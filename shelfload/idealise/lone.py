@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import accumulate, pairwise
 
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.model import LoneShelf
-from shelfload.describe.parts import Fill
+from shelfload.describe.parts import Fill, PointLoad
 from shelfload.describe.site import Site
 from shelfload.describe.standing import Brackets
 from shelfload.idealise.loads import BayLoad, bay_load
@@ -27,7 +28,8 @@ from shelfload.solve.overhang import best_overhang
 def lone_beam(lone: LoneShelf, site: Site, catalogue: Catalogue) -> ShelfBeam | Unbent:
     """Idealise and solve a shelf on supports of its own."""
     place = Place(unit=lone.name)
-    lone = laid_out(lone)
+    along = () if lone.spans or lone.plan is not None else _points_of(lone)
+    lone = laid_out(_without(lone) if along else lone)
     try:
         slips = SlipSpan(span=min(lone.spans), continuous=len(lone.spans) > 1)
         shape = shelf_section(lone.shelf, lone.depth, None, catalogue, slips)
@@ -58,6 +60,8 @@ def lone_beam(lone: LoneShelf, site: Site, catalogue: Catalogue) -> ShelfBeam | 
     if right:
         beside = _beyond(loaded[-1].load, lone.fills[-1], right)
         loaded.append(LoadedBay(name="right overhang", start=at[-1], end=length, load=beside))
+    for point in along:
+        _set_down(point, loaded)
     return shelf_beam(
         place=place,
         shape=shape,
@@ -73,6 +77,33 @@ def lone_beam(lone: LoneShelf, site: Site, catalogue: Catalogue) -> ShelfBeam | 
         said=said,
         plan=lone.plan,
     )
+
+
+def _points_of(lone: LoneShelf) -> tuple[PointLoad, ...]:
+    return tuple(point for fill in lone.fills if fill is not None for point in fill.points)
+
+
+def _without(lone: LoneShelf) -> LoneShelf:
+    """The shelf without its loads on single spots."""
+    bare = tuple(
+        None if fill is None else fill.model_copy(update={"points": ()}) for fill in lone.contents
+    )
+    return lone.model_copy(update={"contents": bare})
+
+
+def _set_down(point: PointLoad, loaded: list[LoadedBay]) -> None:
+    """Put a load on one spot, measured along the whole shelf, on the span that it stands on."""
+    x = point.at
+    number = min(range(len(loaded)), key=lambda n: max(loaded[n].start - x, x - loaded[n].end, 0.0))
+    bay = loaded[number]
+    inside = min(max(x, bay.start), bay.end) - bay.start
+    load = replace(
+        bay.load,
+        points=(*bay.load.points, (point.load.value, inside, point.duration)),
+        from_front=(*bay.load.from_front, point.from_front),
+        words=" and ".join(filter(None, (bay.load.words, "a point load"))),
+    )
+    loaded[number] = replace(bay, load=load)
 
 
 def _beyond(load: BayLoad, fill: Fill | None, tip: float) -> BayLoad:

@@ -12,7 +12,7 @@ from shelfload.describe.parts import Lipping, Panel, Shelf, Strip
 from shelfload.idealise.doubles import double_slip
 from shelfload.idealise.properties import Direction, Stiffness, Strength, stiffness, strength
 from shelfload.tables import Material
-from shelfload.wording import figure
+from shelfload.wording import size
 
 STANDARD_GRAVITY = 9.80665  # m/s2, CGPM 1901
 MM3_PER_M3 = 1e9
@@ -83,6 +83,8 @@ def pieces_of(shelf: Shelf, depth: float, panel: Panel | None, catalogue: Catalo
     width = depth - front - rear
     if width <= 0.0:
         raise NoFigure("its lippings and strips are deeper than the shelf")
+    if shelf.pins is not None and shelf.pins.from_front + shelf.pins.from_rear >= depth:
+        raise NoFigure("its rear pins do not stand behind its front pins")
     pieces, top = _panels(shelf, panel, catalogue, width, front + width / 2, said)
     pieces += _webs(shelf, pieces, catalogue, said)
     at = {"front": front, "rear": depth - rear}
@@ -101,11 +103,33 @@ def pieces_of(shelf: Shelf, depth: float, panel: Panel | None, catalogue: Catalo
         z = -strip.height / 2.0 if strip.where == "over" else top + strip.height / 2.0
         name = f"{strip.where} strip"
         pieces += _strip(strip, y, z, pieces[0], catalogue, said, number, name)
+    _require_places(pieces, depth)
     said += [piece.stiffness.said for piece in pieces if piece.stiffness.said]
     return Pieces(pieces=pieces, thickness=top, said=said)
 
 
 _AT = ("front", "rear")
+_SLACK = 0.01  # mm; parts that touch differ by rounding
+
+
+def _require_places(pieces: Sequence[Piece], depth: float) -> None:
+    """Raise NoFigure for strips that stand in each other's place, or hang on nothing."""
+    for number, one in enumerate(pieces):
+        if not one.width / 2.0 - _SLACK <= one.y <= depth - one.width / 2.0 + _SLACK:
+            raise NoFigure(f"its {one.name} reaches beyond the panel")
+        for other in pieces[:number]:
+            beside = abs(one.y - other.y) >= (one.width + other.width) / 2.0 - _SLACK
+            above = abs(one.z - other.z) >= (one.height + other.height) / 2.0 - _SLACK
+            if not (beside or above):
+                raise NoFigure(f"its {one.name} stands where its {other.name} is")
+    lower = next((one for one in pieces if one.name == "lower panel"), None)
+    if lower is not None and lower.sliding is not None:
+        for one in pieces:
+            if one.name == "under strip" and one.sliding is None:
+                raise NoFigure(
+                    "a strip glued under the lower of two panels that slide on each other is not "
+                    "modelled; glue the panels too, or screw the strip"
+                )
 
 
 def _edges(shelf: Shelf) -> list[tuple[str, Strip]]:
@@ -284,7 +308,7 @@ def _screwed(screws: Join | None, first: Material, second: Material, said: list[
         )
         return loose
     said.append("screws between parts of a shelf stand in one row")
-    every = figure(screws.spacing, "length")
+    every = size(screws.spacing, down=True)
     return Sliding(stiffness=K / screws.spacing, against=first, words=f"screws every {every}")
 
 

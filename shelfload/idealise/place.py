@@ -15,3 +15,7 @@ class Place:
 
     def __str__(self) -> str:
         return ", ".join(piece for piece in (self.unit, self.part, self.bay) if piece)
+
+    def same_part(self, other: Place) -> bool:
+        """Whether both are in the same part of the same unit, whatever the bay."""
+        return (self.unit, self.part) == (other.unit, other.part)

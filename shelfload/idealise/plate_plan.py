@@ -37,8 +37,8 @@ class Plan:
         self.arc = beam.plan
         if self.arc is not None:
             inner = self.arc.inner_radius
-            self.middle = inner + self.depth / 2.0
-            self.angle = self.length / self.middle
+            self.angle = self.arc.angle
+            self.middle = self.length / self.angle
             self.geometry = plate.sector(inner, inner + self.depth, self.angle)
         # a pin holds a square, whose middle stands at the end of the span
         self.shift = PIN / 2.0 if model == "pins" else 0.0
@@ -67,6 +67,13 @@ class Plan:
             if abs(x - support) < SNAP * self.length:
                 return support
         return x
+
+    def _reach(self, first: float, last: float) -> tuple[float, float]:
+        """Both ends of a load, moved to supports unless nothing would be left between them."""
+        moved = (self._snapped(first), self._snapped(last))
+        if moved[0] < moved[1]:
+            return moved
+        return max(first, 0.0), min(last, self.length)
 
     def _u(self, x: float) -> float:
         """Plate coordinate of a place along the shelf [mm or rad]."""
@@ -115,14 +122,15 @@ class Plan:
     def _spread(self, bay: LoadedBay, first: float, last: float) -> plate.Load:
         if bay.load.line is None:
             return self._patch(first, last)
-        reach = (self._u(self._snapped(first)), self._u(self._snapped(last)))
+        first, last = self._reach(first, last)
+        reach = (self._u(first), self._u(last))
         across = self._v(0.0 if bay.load.line == "front" else self.depth)
         # per length of the middle line, as all loads along a curved shelf are described
         stretch = 1.0 if self.arc is None else self.middle / across
         return plate.LineLoad(value=stretch, along=reach, across=across)
 
     def _patch(self, first: float, last: float) -> plate.Load:
-        reach = (self._snapped(first), self._snapped(last))
+        reach = self._reach(first, last)
         if reach == (0.0, self.length):
             return plate.AreaLoad(value=1.0 / self.depth)
         return plate.AreaLoad(value=1.0 / self.depth, along=(self._u(reach[0]), self._u(reach[1])))
@@ -143,7 +151,7 @@ class Plan:
     ) -> plate.Edges:
         if self.model == "pins":
             return plate.Edges()
-        end = plate.Edge("clamped" if beam.shelf.ends == "clamped" else "soft")
+        end = plate.Edge("clamped" if beam.clamped else "soft")
         front, rear = (
             (EI / (1.0 + creep), GA / (1.0 + creep)) for EI, GA in edge_beams(beam, stiff)
         )
@@ -202,7 +210,7 @@ class Plan:
     def said(self, beam: ShelfBeam) -> list[str]:
         """What was assumed about ends and spots."""
         found = []
-        if self.model != "pins" and beam.shelf.ends != "clamped":
+        if self.model != "pins" and not beam.clamped:
             found.append("ends of shelves that bend as plates are taken as free to twist")
         if any(y is None for bay in beam.bays for y in bay.load.from_front):
             found.append("point loads without a place from the front stand at the front edge")

@@ -31,6 +31,10 @@ class Response:
         Load, what both ends take, and what the back takes [N].
     corners : ndarray, shape (corners, cases)
         Reaction of pins, or of the outermost part of the ends [N].
+    supports : ndarray, shape (supports, cases)
+        Reaction of the left end, of lines between the ends, and of the right end [N].
+    quarters : ndarray, shape (supports, 2, cases)
+        The part of it in the front and in the rear quarter, of a shelf cut on a curve [N].
     """
 
     w: Array
@@ -43,9 +47,11 @@ class Response:
     ends: Array
     back: Array
     corners: Array
+    supports: Array
+    quarters: Array
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=32)
 def unit_response(
     geometry: plate.PlateGeometry,
     stiff: plate.Stiffness,
@@ -79,6 +85,8 @@ def unit_response(
         rear, back = np.zeros((len(x), len(units))), np.zeros(len(units))
     held = edges.left.kind != "free"
     ends = found.reaction("left") + found.reaction("right") if held else np.zeros(len(units))
+    names = ["left", *(f"line {number}" for number in range(len(lines))), "right"] if held else []
+    curved = names if geometry.curved else []
     corners = (
         found.point_reactions
         if pins
@@ -95,6 +103,10 @@ def unit_response(
         ends=ends,
         back=back,
         corners=corners,
+        supports=np.array([found.reaction(name) for name in names]).reshape(-1, len(units)),
+        quarters=np.array([_end_quarters(found, geometry, name) for name in curved]).reshape(
+            -1, 2, len(units)
+        ),
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import inf
 from typing import Literal
 
 import numpy as np
@@ -16,7 +17,7 @@ from shelfload.idealise.plate_response import Response
 from shelfload.idealise.shelf_beam import Case, ShelfBeam
 from shelfload.solve import plate
 
-__all__ = ["PIN", "Response", "ShelfPlate", "shelf_plate"]
+__all__ = ["PIN", "Response", "ShelfPlate", "bends_as_plate", "end_forces", "shelf_plate"]
 
 Array = NDArray[np.float64]
 
@@ -81,8 +82,16 @@ class ShelfPlate:
         return self.first_day.w * (1.0 - self.standing) + self.crept.w * self.standing
 
 
-def shelf_plate(beam: ShelfBeam) -> ShelfPlate | None:
-    """Idealise a shelf as a plate and solve it; None where a beam says all there is to say."""
+def bends_as_plate(beam: ShelfBeam) -> bool:
+    """Whether a beam does not say all there is to say, and the creep of a plate is known."""
+    return _model(beam) is not None and beam.creep is not None
+
+
+def shelf_plate(beam: ShelfBeam, *, rear_held: bool = False) -> ShelfPlate | None:
+    """Idealise a shelf as a plate and solve it; None where a beam says all there is to say.
+
+    ``rear_held`` keeps the whole rear edge of a shelf without a known back from sinking.
+    """
     model = _model(beam)
     if model is None or beam.creep is None:
         return None
@@ -91,7 +100,7 @@ def shelf_plate(beam: ShelfBeam) -> ShelfPlate | None:
     plan = Plan(beam, model)
     loads = [plan.loads(case, beam) for case in beam.cases]
     rear = beam.hold
-    free = Spring(k_w=0.0)
+    free = Spring(k_w=inf if rear_held else 0.0)
 
     def solved(spring: Spring, creep: float) -> Response:
         return plan.response(beam, stiff, creep, spring, loads)
@@ -113,6 +122,35 @@ def shelf_plate(beam: ShelfBeam) -> ShelfPlate | None:
         reason=_reason(beam, model),
         said=(*panels.said, *(rear.said if rear else ()), *plan.said(beam)),
     )
+
+
+def end_forces(beam: ShelfBeam, always: Array, sometimes: Array) -> tuple[Array, Array, Array]:
+    """Return what a shelf cut on a curve hands to each of its supports.
+
+    Parameters
+    ----------
+    beam : ShelfBeam
+        The shelf, whose creep is known.
+    always, sometimes : ndarray, shape (cases,)
+        Factors on cases that are always there, and on those that may be.
+
+    Returns
+    -------
+    steady, most : ndarray, shape (supports,)
+        Under what is always there, and with all that presses it added [N].
+    skew : ndarray, shape (supports,)
+        Force on the harder pressed end quarter of it over an even share, at least 1 [-].
+    """
+    plate = shelf_plate(beam)
+    if plate is None:
+        raise ValueError(f"{beam.place}: a curved shelf whose creep is not known")
+    force, quarters = plate.first_day.supports, plate.first_day.quarters
+    steady = force @ always
+    most = steady + np.maximum(force * sometimes, 0.0).sum(axis=1)
+    full = always + sometimes
+    whole = np.maximum(force @ full, 1e-9)
+    skew = np.maximum(4.0 * (quarters @ full).max(axis=1) / whole, 1.0)
+    return steady, most, skew
 
 
 def _lasts(case: Case) -> Literal["permanent", "long-term", "medium-term", "short-term"]:

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from shelfload.describe.parts import Shelf
 from shelfload.idealise.pieces import Piece
-from shelfload.wording import figure
+from shelfload.wording import size
 
 LITTLE = 0.15
 """Gain of stiffness up to which an addition is said to do little (own choice)."""
@@ -67,8 +67,12 @@ def effects(
         if one.sliding is not None:
             if one.sliding.words:
                 text += f" ({one.sliding.words})"
-            glued = stiffness_of([replace(p, sliding=None) if p.fix == fix else p for p in pieces])
-            text += f"; glued it would add {glued / without - 1:.0%}"
+            # glued to a lower panel that slides itself, it would be no part of the upper one
+            if not (one.name == "under strip" and lower is not None):
+                glued = stiffness_of(
+                    [replace(p, sliding=None) if p.fix == fix else p for p in pieces]
+                )
+                text += f"; glued it would add {glued / without - 1:.0%}"
         found.append(text)
     if along is not None and along > 1.05 * whole:
         found.append(
@@ -132,4 +136,4 @@ def _depth(pieces: Sequence[Piece]) -> float:
 
 
 def _mm(value: float) -> str:
-    return figure(value, "length")
+    return size(value)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
@@ -17,18 +17,13 @@ from shelfload.idealise.place import Place
 from shelfload.idealise.sections import ShelfSection
 from shelfload.idealise.time import section_creep
 from shelfload.solve import beam as solver
-from shelfload.wording import figure
+from shelfload.wording import size
 
 ASSUMED_BEARING = 6.0
 """Length of support under a shelf end where none is described [mm].
 
 A third of an 18 mm side: the depth of a housing (common practice, no source).
 """
-
-CLAMPED = (
-    "shelf ends described as clamped: believed for the shelf's own sag and strength, not against "
-    "swaying; what holds them must not turn at all"
-)
 
 CaseKind = Literal["self", "landing dead", "contents", "spot", "landing", "even", "point"]
 
@@ -115,6 +110,13 @@ class ShelfBeam:
         What holds its rear edge.
     plan : Arc or None
         Its curve in plan.
+    backed : bool
+        A back stands behind it that is not worked out: it may hold the rear edge, or not.
+    loads : Loads
+        The load cases as they were solved.
+    clamped : bool
+        Whether its outer ends were taken as held against turning; see
+        :func:`with_clamped_ends`.
     """
 
     place: Place
@@ -132,6 +134,9 @@ class ShelfBeam:
     landings: tuple[Landing, ...] = ()
     hold: BackHold | None = None
     plan: Arc | None = None
+    backed: bool = False
+    loads: solver.Loads
+    clamped: bool = False
 
     def weights(self, factors: dict[CaseKind, float]) -> NDArray[np.float64]:
         """Return one factor per case, 0 for kinds not named."""
@@ -142,7 +147,7 @@ def end_bearing(shelf: Shelf) -> tuple[float, list[str]]:
     """Return the length of support under each end [mm] and what was assumed for it."""
     if shelf.bearing is not None:
         return shelf.bearing, []
-    assumed = figure(ASSUMED_BEARING, "length")
+    assumed = size(ASSUMED_BEARING)
     return ASSUMED_BEARING, [f"no bearing described: {assumed} under each shelf end"]
 
 
@@ -160,6 +165,7 @@ def shelf_beam(
     said: Sequence[str] = (),
     hold: BackHold | None = None,
     plan: Arc | None = None,
+    backed: bool = False,
 ) -> ShelfBeam:
     """Set up and solve one shelf for all its load cases.
 
@@ -170,25 +176,21 @@ def shelf_beam(
     supports, bays, landings : sequences
         With places measured along the beam [mm].
     shelf : Shelf
-        As described: ends, limit and how a double is joined.
+        As described: limit and how a double is joined.
     site : Site
         Service class, and the limit where the shelf has none of its own.
     held_down : bool
         See :class:`ShelfBeam`.
     said : sequence of str
         Assumptions beyond those of the section.
-    hold, plan : BackHold or None, Arc or None
+    hold, plan, backed : BackHold or None, Arc or None, bool
         See :class:`ShelfBeam`.
     """
-    turn = np.zeros(len(supports))
-    if shelf.ends == "clamped":
-        turn[[0, -1]] = np.inf
     beam = solver.Beam(
         length=length,
         support_at=np.array([support.at for support in supports]),
         EI=np.array(shape.EI_used),
         GA=shape.section.GA,
-        turn_stiffness=turn,
     )
     cases: list[Case] = []
     patches: list[tuple[int, float, float, float, float]] = []
@@ -230,9 +232,23 @@ def shelf_beam(
         service_class=site.service_class,
         limit=shelf.limit or site.limit,
         held_down=held_down,
-        said=(*shape.said, *said, *([CLAMPED] if shelf.ends == "clamped" else [])),
+        said=(*shape.said, *said),
         shelf=shelf,
         landings=tuple(landings),
         hold=hold,
         plan=plan,
+        backed=backed,
+        loads=loads,
     )
+
+
+def with_clamped_ends(beam: ShelfBeam) -> ShelfBeam:
+    """Return a shelf solved again with its outer ends held against turning.
+
+    Shelves are free to turn at their ends, whatever a description says: this is what they
+    would do if nothing turned at all.
+    """
+    turn = np.zeros(len(beam.supports))
+    turn[[0, -1]] = np.inf
+    held = replace(beam.result.beam, turn_stiffness=turn)
+    return replace(beam, result=solver.solve(held, beam.loads), clamped=True)

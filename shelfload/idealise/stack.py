@@ -8,19 +8,20 @@ from itertools import pairwise
 
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.model import Level, Unit
-from shelfload.describe.parts import Back, Fill, Shelf, Upright
+from shelfload.describe.parts import Arc, Back, Fill, Shelf
 from shelfload.describe.site import Site
 from shelfload.idealise.backs import BackHold, back_hold, sheet_of
+from shelfload.idealise.feet import UprightForce, feet, flat_feet, past_the_beams
 from shelfload.idealise.geometry import BayAt, UprightAt, bays, shelf_name, uprights
 from shelfload.idealise.loads import BayLoad, bay_load
 from shelfload.idealise.people_between import people_between
 from shelfload.idealise.place import Place
+from shelfload.idealise.ring import sector
 from shelfload.idealise.sections import (
     NoFigure,
     ShelfSection,
     SlipSpan,
     shelf_section,
-    weight_of,
 )
 from shelfload.idealise.shelf_beam import (
     Landing,
@@ -31,18 +32,6 @@ from shelfload.idealise.shelf_beam import (
     end_bearing,
     shelf_beam,
 )
-from shelfload.solve.beam import reaction_range
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class UprightForce:
-    """What a side or divider of a level carries down at its foot [N], all bays full."""
-
-    place: Place
-    upright: UprightAt
-    level: int
-    dead: float
-    imposed: float
 
 
 @dataclass(slots=True, kw_only=True)
@@ -88,14 +77,25 @@ def unit_stack(
         if not standing:
             found.unbent.append(Unbent(place=place, words=shape.words))
             if not found.unknown:
-                found.feet += _flat_feet(unit, above, shape, landing, catalogue)
+                loaded = loaded_bays(unit, above, shape.depth, catalogue)
+                found.feet += flat_feet(unit, loaded, shape, landing)
             continue
         loaded = loaded_bays(unit, above, shape.depth, catalogue)
         hold = _hold(unit, shelf, shape, below, above, site, catalogue)
-        made = _beams(site, shelf, shape, place, standing, loaded, landing, hold)
+        arcs = [
+            sector(unit, back_thickness(unit, below, above), run, end_bearing(shelf)[0])
+            for run in beam_runs(shelf, standing)
+        ]
+        made = _beams(site, shelf, shape, place, standing, loaded, landing, hold, arcs)
+        if unit.plan is not None and made[0].creep is None:
+            # a curved shelf is never answered as a straight beam
+            reason = f"no creep figure for this board in service class {site.service_class}"
+            found.unbent.append(Unbent(place=place, words=shape.words, reason=reason))
+            found.unknown = f"{place}: {reason}"
+            continue
         found.shelves += reversed(made)
-        direct = _past_the_beams(shelf, standing, landing)
-        landing = _feet(unit, number - 1, below, made, standing, direct, catalogue)
+        direct = past_the_beams(shelf, beam_runs(shelf, standing), standing, landing)
+        landing = feet(unit, number - 1, below, made, standing, direct, catalogue)
         if below is not None:
             found.forces += landing
         else:
@@ -197,6 +197,7 @@ def _beams(
     loaded: Sequence[tuple[BayAt, BayLoad]],
     landing: Sequence[UprightForce],
     hold: BackHold | str | None,
+    arcs: Sequence[Arc | None],
 ) -> list[ShelfBeam]:
     """One beam over all uprights, or one for each gap between them."""
     bearing, said = end_bearing(shelf)
@@ -204,7 +205,7 @@ def _beams(
         said = [*said, f"the back is not counted on: {hold}"]
     runs = beam_runs(shelf, standing)
     made = []
-    for number, run in enumerate(runs, start=1):
+    for number, (run, arc) in enumerate(zip(runs, arcs, strict=True), start=1):
         start, end = run[0].right - bearing / 2, run[-1].left + bearing / 2
         supports = [Support(name=run[0].name, at=0.0, bearing=bearing)]
         supports += [
@@ -234,6 +235,10 @@ def _beams(
                 site=site,
                 said=said,
                 hold=hold if isinstance(hold, BackHold) else None,
+                plan=arc,
+                # straight ones lie still; the end of a curved one lifts at a corner
+                held_down=arc is None or not shelf.loose,
+                backed=arc is not None and hold is not None,
             )
         )
     return made
@@ -256,6 +261,8 @@ def _hold(
     ]
     if not closed or shelf.loose or shelf.pins is not None:
         return None
+    if unit.plan is not None:
+        return "a back bent round a curve is not worked out"
     back, level = closed[0]
     if len({back.model_dump_json() for back, _ in closed}) > 1:
         # two sheets meet behind the shelf: the thinner is taken, with its own level alone
@@ -280,21 +287,6 @@ def beam_runs(shelf: Shelf, standing: Sequence[UprightAt]) -> list[tuple[Upright
     return [tuple(standing)] if through else list(pairwise(standing))
 
 
-def _past_the_beams(
-    shelf: Shelf, standing: Sequence[UprightAt], landing: Sequence[UprightForce]
-) -> list[tuple[str, UprightForce]]:
-    """Feet that stand right above an upright and never load the shelf between."""
-    half = end_bearing(shelf)[0] / 2
-    ends = [(run[0].right - half, run[-1].left + half) for run in beam_runs(shelf, standing)]
-    found = []
-    for foot in landing:
-        x = foot.upright.centre
-        if not any(start < x < end for start, end in ends):
-            nearest = min(standing, key=lambda upright: abs(upright.centre - x))
-            found.append((nearest.name, foot))
-    return found
-
-
 def _clipped(bay: BayAt, load: BayLoad, start: float, end: float) -> LoadedBay | None:
     """The part of a bay above one beam, with its share of the load."""
     left, right = max(bay.left, start), min(bay.right, end)
@@ -302,79 +294,3 @@ def _clipped(bay: BayAt, load: BayLoad, start: float, end: float) -> LoadedBay |
         return None
     kept = load.clipped(left - bay.left, right - bay.left, bay.right - bay.left)
     return LoadedBay(name=bay.name, start=left - start, end=right - start, load=kept)
-
-
-def _feet(
-    unit: Unit,
-    number: int,
-    level: Level | None,
-    made: Sequence[ShelfBeam],
-    standing: Sequence[UprightAt],
-    direct: Sequence[tuple[str, UprightForce]],
-    catalogue: Catalogue,
-) -> tuple[UprightForce, ...]:
-    """What each upright passes on: the shelf it carries, what stands above it, its own weight.
-
-    ``level`` is None for the feet of the whole unit, which have no upright of their own.
-    """
-    dead: dict[str, float] = dict.fromkeys((upright.name for upright in standing), 0.0)
-    imposed = dict(dead)
-    for beam in made:
-        always = beam.weights({"self": 1.0, "landing dead": 1.0})
-        sometimes = beam.weights({"contents": 1.0, "landing": 1.0, "spot": 1.0})
-        steady = always @ beam.result.reactions
-        most, _ = reaction_range(beam.result, always, sometimes)
-        for support, low, high in zip(beam.supports, steady, most, strict=True):
-            dead[support.name] += float(low)
-            imposed[support.name] += float(high - low)
-    for name, foot in direct:
-        dead[name] += foot.dead
-        imposed[name] += foot.imposed
-    if level is not None:
-        for upright in standing:
-            dead[upright.name] += _upright_weight(unit, level, upright, catalogue)
-    part = "feet" if level is None else f"level {number + 1}"
-    return tuple(
-        UprightForce(
-            place=Place(unit=unit.name, part=part, bay=upright.name),
-            upright=upright,
-            level=number,
-            dead=dead[upright.name],
-            imposed=imposed[upright.name],
-        )
-        for upright in standing
-    )
-
-
-def _flat_feet(
-    unit: Unit,
-    above: Level | None,
-    shape: ShelfSection,
-    landing: Sequence[UprightForce],
-    catalogue: Catalogue,
-) -> list[UprightForce]:
-    """Feet of a unit whose lowest panel lies flat: what stands on that panel goes to all alike."""
-    lowest = uprights(unit, unit.level[0])
-    loaded = loaded_bays(unit, above, shape.depth, catalogue)
-    contents = sum(
-        load.even * (bay.right - bay.left) + sum(force for force, _, _ in load.points)
-        for bay, load in loaded
-    )
-    own = shape.weight * (lowest[-1].right - lowest[0].left)
-    return [
-        replace(
-            foot,
-            place=Place(unit=unit.name, part="feet", bay=foot.upright.name),
-            level=-1,
-            dead=foot.dead + own / len(landing),
-            imposed=foot.imposed + contents / len(landing),
-        )
-        for foot in landing
-    ]
-
-
-def _upright_weight(unit: Unit, level: Level, upright: UprightAt, catalogue: Catalogue) -> float:
-    described: Upright = unit.sides if upright.name.endswith("side") else unit.dividers
-    material = described.material or unit.panel.material
-    row = catalogue.material(material, described.thickness or unit.panel.thickness).material
-    return weight_of(row, level.height * unit.depth * (upright.right - upright.left))

@@ -12,6 +12,7 @@ from shelfload.idealise.geometry import BayAt, shelf_name, uprights
 from shelfload.idealise.loads import BayLoad
 from shelfload.idealise.people import BEHIND_EDGE, CENTRE_ABOVE
 from shelfload.idealise.pieces import NoFigure, pieces_of, weight_of
+from shelfload.idealise.ring import ring_of
 from shelfload.idealise.stack import back_of, loaded_bays
 
 PEOPLE = "people"
@@ -23,6 +24,7 @@ class Weight:
     """One weight [N]: x forward of the back, y from the left end, z above the underside [mm].
 
     ``moving`` is what stands in the unit; ``loose`` a shelf that is taken out before lifting.
+    ``across`` and ``along`` say how far it is spread about its place, forward and along [mm].
     """
 
     name: str
@@ -34,6 +36,8 @@ class Weight:
     bay: int | None = None
     moving: bool = False
     loose: bool = False
+    across: float = 0.0
+    along: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,6 +107,8 @@ def unit_weights(unit: Unit, catalogue: Catalogue) -> UnitWeights:
                 z=panel.z + panel.thickness / 2,
                 level=min(number, len(unit.level) - 1),
                 loose=panel.shelf.loose,
+                across=unit.depth,
+                along=inner,
             )
         )
     for number, level in enumerate(unit.level):
@@ -202,12 +208,16 @@ def _standing(
     if back is not None:
         resolved = catalogue.material(back.material, back.thickness)
         width = outer_width(unit, level)
+        ring = ring_of(unit)
+        if ring is not None:
+            width *= float(ring.radius(resolved.thickness / 2)) / ring.middle
         found.append(
             Weight(
                 name="back",
                 force=weight_of(resolved.material, resolved.thickness * width * (top - low)),
                 x=resolved.thickness / 2,
-                y=width / 2,
+                y=outer_width(unit, level) / 2,
+                along=outer_width(unit, level),
                 z=(low + top) / 2,
                 level=number,
             )
@@ -267,12 +277,15 @@ def _standing_in(
     mid-depth is not counted on there. Persons are where they tip a unit most: near its front
     edge, upright on the panel at height ``floor`` [mm].
     """
+    first, last, _ = load.patch(bay.left, bay.right)
     found = [
         replace(
             goods,
             force=load.even * (bay.right - bay.left),
             x=front if load.line == "front" else goods.x,
-            y=(bay.left + bay.right) / 2,
+            y=(first + last) / 2,
+            across=0.0 if load.line == "front" else 2.0 * (front - goods.x),
+            along=last - first,
         )
     ]
     for (force, at, _), y in zip(load.points, load.from_front, strict=True):

@@ -2,19 +2,42 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.model import Project
 from shelfload.idealise.arrangement import Placed, arrange, stacks
 from shelfload.idealise.elevation import Elevation, elevations
+from shelfload.idealise.feet import UprightForce
 from shelfload.idealise.layup import laid_up
 from shelfload.idealise.lone import lone_beam
 from shelfload.idealise.place import Place
-from shelfload.idealise.plates import ShelfPlate, shelf_plate
+from shelfload.idealise.plates import ShelfPlate, bends_as_plate, shelf_plate
 from shelfload.idealise.shelf_beam import ShelfBeam, Unbent
-from shelfload.idealise.stack import Stack, UprightForce
+from shelfload.idealise.stack import Stack
+
+
+class Plates(Mapping[Place, ShelfPlate]):
+    """The shelves that bend as plates, by the place of their beam; solved when first asked for."""
+
+    def __init__(self, beams: Sequence[ShelfBeam]) -> None:
+        self._beams = {beam.place: beam for beam in beams if bends_as_plate(beam)}
+        self._solved: dict[Place, ShelfPlate] = {}
+
+    def __getitem__(self, place: Place) -> ShelfPlate:
+        if place not in self._solved:
+            plate = shelf_plate(self._beams[place])
+            if plate is None:
+                raise KeyError(place)
+            self._solved[place] = plate
+        return self._solved[place]
+
+    def __iter__(self) -> Iterator[Place]:
+        return iter(self._beams)
+
+    def __len__(self) -> int:
+        return len(self._beams)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,9 +112,5 @@ def idealise(project: Project, catalogue: Catalogue) -> Whole:
         stacks=tuple(walked.values()),
         lone=lone,
         elevations=elevations(placed, walked, project.site, catalogue),
-        plates={
-            beam.place: plate
-            for beam in beams
-            if isinstance(beam, ShelfBeam) and (plate := shelf_plate(beam)) is not None
-        },
+        plates=Plates([beam for beam in beams if isinstance(beam, ShelfBeam)]),
     )

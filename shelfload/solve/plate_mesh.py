@@ -37,7 +37,8 @@ def lobatto(order: int) -> tuple[Array, Array]:
     -----
     Source: M. Abramowitz, I. Stegun, Handbook of Mathematical Functions, 25.4.32.
     """
-    inner = legendre.legroots(legendre.legder(np.eye(order + 1)[order]))
+    # all real, between -1 and 1; some numpy releases give them as complex numbers
+    inner = legendre.legroots(legendre.legder(np.eye(order + 1)[order])).real
     points = np.concatenate([[-1.0], np.sort(inner), [1.0]])
     return points, np.asarray(np.linalg.inv(legendre.legvander(points, order)), dtype=np.float64)
 

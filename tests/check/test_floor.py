@@ -79,6 +79,15 @@ def test_sheet_between_joists_across_by_hand():
     assert check.value == pytest.approx(P * 400 / 4 * 6 / (300 * 22**2), rel=1e-6)
 
 
+def test_sheet_over_battens_along_by_hand():
+    # the heaviest upright P stands along the sheet's span of 300: half of a load on one spot at
+    # mid-span, P L / 4 / 2, on 20 mm of upright and 1.2 x 150 x (1 - 1/2) beside it (judgement)
+    sheet = {"material": "particleboard-p5", "thickness": "22 mm"}
+    check = the(floor(60, {"sheet": sheet, "battens": "300 mm"}), "floor", "floor sheet")
+    P = 1.35 * PER_AREA * 300 * (966 + 360) + 1.5 * 30 * G
+    assert check.value == pytest.approx(P * 300 / 4 / 2 * 6 / (110 * 22**2), rel=1e-6)
+
+
 def test_sheet_with_joists_along_is_provisional_at_best():
     sheet = {"material": "particleboard-p5", "thickness": "22 mm"}
     check = the(floor(1, {"sheet": sheet, "battens": "300 mm"}), "floor", "floor sheet")

@@ -115,6 +115,20 @@ def test_largest_box_for_one_person_by_hand():
     assert one_person(300, 380, 0.0) == printed("12.985")
 
 
+def test_largest_box_is_that_of_the_highest_level_by_hand():
+    # level 5 stands at 4 x 380 = 1520: from 750 at the least, hands end at 1520
+    # 23 x 250 / 350 x (1 - 0.0003 x 770) x (0.82 + 45 / 1520) x 0.95 = 10.197 kg
+    # (10.197 - 2.4) / 0.00576 = 1353.6 mm; from a platform of 400: 1120, so 11.9 kg and more
+    found = findings(unit(heights=(360,) * 5, comes_apart="boxes"))
+    (text,) = [text for text in found.assumptions if "largest box" in text]
+    assert "weighs 10 kg and is 1354 mm wide (level 5)" in spelled(text, "metric")
+    assert one_person(300, 380, 1520.0) == printed("10.197")
+    stepped = findings(unit(heights=(360,) * 5, comes_apart="boxes"), site={"platform": "400 mm"})
+    (text,) = [text for text in stepped.assumptions if "largest box" in text]
+    # 23 x 250 / 350 x (1 - 0.0003 x 370) x (0.82 + 45 / 1120) x 0.95 = 11.934 kg
+    assert "weighs 12 kg and is 1655 mm wide (level 5)" in spelled(text, "metric")
+
+
 def test_box_too_high_for_anyone_is_told():
     hung = unit(underside="1800 mm", hangs={"maker": "anchor", "carcass": "anchor"})
     found = findings(hung, site={"wall": "concrete"})

@@ -71,14 +71,19 @@ def unit_load(beam):
 
 @pytest.mark.parametrize("depth", [250, 400])
 def test_back_on_ever_fewer_nails_is_the_plain_beam(depth):
-    loose = findings(cupboard({**NAILED, "spacing": "1000000 m"}, depth=depth))
+    half_as_loose, loose = (
+        findings(cupboard({**NAILED, "spacing": spacing}, depth=depth))
+        for spacing in ("500 m", "1000 m")
+    )
     beam, plate = shelf_1(loose)
     case = unit_load(beam)
-    w = plate.first_day.w[:, case]
+    w = plate.first_day.w[:, case].max()
+    # what nails hold falls as 1 over their spacing: as much again is still to come
+    w += w - shelf_1(half_as_loose)[1].first_day.w[:, case].max()
     # 0 = Poisson's ratio and ends free to twist: strips that bend alike, so the beam exactly;
     # the beam's load stops 3 mm before its ends, the plate's does not (< 0.1 %)
     plain = beam.result.at(np.linspace(0, 906, 199))[0][case].max()
-    assert w.max() == pytest.approx(plain, rel=1e-3)
+    assert w == pytest.approx(plain, rel=1e-3)
     bare = check(findings(cupboard(depth=depth)), "sag after years")
     thinner = 3.2 / depth  # the back takes its thickness off the depth
     assert check(loose, "sag after years").value == pytest.approx(bare.value, rel=2 * thinner)
@@ -109,7 +114,7 @@ def test_back_never_adds_to_the_work_of_the_load(spacing, width, depth):
         # what the load does is its mean sag; the front edge alone may go down a little more
         return plate.first_day.w[:, case].mean(), plate.first_day.back[case]
 
-    (close, leaning), (wide, less), (none, nothing) = work(spacing), work(2 * spacing), work(10**9)
+    (close, leaning), (wide, less), (none, nothing) = work(spacing), work(2 * spacing), work(10**6)
     assert close < wide < none * (1 + 1e-6)
     assert leaning > less > nothing >= 0.0
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from math import pi
 
 import pytest
@@ -57,6 +58,28 @@ def test_brackets_are_placed_where_the_shelf_sags_least():
     assert beam.result.beam.length == pytest.approx(1500, rel=1e-9)
 
 
+def test_bracket_screwed_to_a_stud_bears_on_its_steel():
+    screwed = {
+        "kind": "brackets", "number": 2, "height": "150 mm", "carcass": "anchor",
+        "screw": "coach-screw-8", "length": "80 mm",
+    }  # fmt: skip
+    site = {"wall": "timber stud", "stud_spacing": "600 mm", "wall_layers": []}
+    found = held(screwed, site=site)
+    asked = {check.question: check for check in found.checks if check.place.part == "wall"}
+    assert "holds: head pull-through" not in asked  # the head is on steel
+    both = asked["holds: pull and shear together"]
+    assert "not described" not in both.reason
+    # EN 1995-1-1 (8.9), thin plate, without its 1.15: 0.4 f_h t d, or sqrt(2 M_y f_h d), C16
+    d = 1.1 * 5.7
+    f_h, M_y, t = 0.082 * 310 * d**-0.3, 0.3 * 400 * d**2.6, 80.0
+    least = min((2**0.5 - 1) * f_h * t * d, (2 * M_y * f_h * d) ** 0.5)
+    # the last of "each of 2: pull, shear; may pull or shear"
+    pull, shear, drawn, holds = map(float, re.findall("force[^0-9]([0-9.]+)", both.governs))
+    # (8.28): the root of the squares
+    assert both.value == pytest.approx(((pull / drawn) ** 2 + (shear / holds) ** 2) ** 0.5)
+    assert holds == pytest.approx(least * 0.9 / 1.3, rel=1e-3)
+
+
 def test_cleat_prises_about_its_lower_edge():
     found = held({**KINDS["cleat"], "count": 4})
     W = PER_AREA * 200 * 806 + 20 * G
@@ -94,6 +117,22 @@ def test_rods_in_a_stud_press_across_its_grain():
     press = the(found, "wall", "rods press on the wall")
     # EN 1995-1-1 (8.31)-(8.33): 0.082 (1 - 0.12) 310 / (1.35 + 0.015 x 12) x 0.7 / 1.3
     assert press.limit == pytest.approx(0.082 * 0.88 * 310 / 1.53 * 0.7 / 1.3, rel=1e-6)
+
+
+def test_rods_droop_by_hand():
+    # 12.5 mm of board keep the shelf off the stud: 212.5 mm of rod outside. A quarter of the
+    # shelf and of 20 kg, 1.25 uneven, evenly over it; the rod held a third of 100 mm inside;
+    # steel 210000 MPa; a hole 1 mm wider lets it tilt by 1 / 100
+    site = {"wall": "timber stud", "wall_layers": [{"what": "board", "thickness": "12.5 mm"}]}
+    found = held({**KINDS["rods"], "play": "1 mm"}, site=site)
+    F = (PER_AREA * 200 * 806 + 20 * G) / 4 * 1.25
+    D, x, EI = 212.5, 100 / 3, 210000 * pi * 12**4 / 64
+    at_face = F * x**3 / 3 + F * D / 2 * x**2 / 2
+    slope = F * x**2 / 2 + F * D / 2 * x
+    bent = (F * D**3 / 8 + at_face + slope * D) / EI
+    check = the(found, "wall", "front droops")
+    assert check.value == pytest.approx(bent + 1 / 100 * D, rel=1e-6)
+    assert check.limit == pytest.approx(200 / 50)
 
 
 @pytest.mark.parametrize("kind", KINDS)

@@ -190,6 +190,16 @@ def test_more_restraints_never_ask_more_of_one(count, mass):
     assert pull(count + 1) <= pull(count) * (1 + 1e-9)
 
 
+def test_strap_is_only_pulled():
+    restraint = {"screw": "coach-screw-6", "length": "80 mm", "carcass": "anchor"}
+    found = findings(
+        unit(heights=TALL, restraint=restraint),
+        site={"wall": "timber stud", "stud_spacing": "600 mm"},
+    )
+    holds = {check.question for check in asked(found, "restraint", "holds: ")}
+    assert holds == {"holds: the unit's side of the fixing", "holds: pull-out"}
+
+
 @pytest.mark.parametrize(
     ("first", "bays", "verdict"),
     [

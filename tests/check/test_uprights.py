@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import pi, sqrt
 
+import pytest
 from described import PER_AREA, G, findings, the, unit
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shelfload import tables
-from shelfload.check.uprights import BORROWED_COMPRESSION, stiffness_05, weak_bending
+from shelfload.check.uprights import (
+    BORROWED_COMPRESSION,
+    compression_strength,
+    stiffness_05,
+    weak_bending,
+)
 
 
 def test_side_under_half_a_load_by_hand():
@@ -54,6 +61,16 @@ def test_borrowed_compression_is_below_every_board_that_has_both():
     for material in both:
         assert material.f_c_0 > 0.7 * weak_bending(material)
     assert BORROWED_COMPRESSION < 0.7
+
+
+def test_compression_of_clear_wood_and_of_a_strength_class():
+    # white oak: mean 51.3 MPa (Wood Handbook), less 1.645 x 0.16 of it, a half for grade
+    oak, c24 = (tables.material(name, 20.0).material for name in ("white-oak", "c24"))
+    assert compression_strength(oak) == pytest.approx(51.3 * (1 - 1.645 * 0.16) / 2)
+    for cov, taken in ((0.2, 0.2), (None, 0.16)):  # 0.16 where none is known: as the handbook
+        other = replace(oak, cov_f=cov)
+        assert compression_strength(other) == pytest.approx(51.3 * (1 - 1.645 * taken) / 2)
+    assert compression_strength(c24) == 21.0  # characteristic, EN 338:2016
 
 
 def test_stiffness_for_stability_is_never_the_mean():

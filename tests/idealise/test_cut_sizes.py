@@ -321,17 +321,62 @@ def test_curved_shelf_is_a_blank_with_two_radii():
     assert panel.mass == pytest.approx(500e-9 * 20 * area)
 
 
-def test_curved_shelf_of_more_than_half_a_turn_needs_a_square_as_wide_as_the_ring():
-    plan = {"inner_radius": "400 mm", "angle": "240 deg"}
+def test_lipped_curved_shelf_loses_its_lipping_from_the_radius():
+    plan = {"inner_radius": "400 mm", "angle": "120 deg"}
     lip = {"material": "board", "thickness": "20 mm", "height": "40 mm"}
     shelf = {**lone()["shelf"], "lipping_front": lip}
     found = cut(shelf=[lone(depth="300 mm", plan=plan, shelf=shelf)])
     ring = one(found, "shelf").panel
     assert ring.bend.outer_radius == 700 - 20
-    assert ring.length.total == pytest.approx(2 * 680)
-    assert ring.width.total == pytest.approx(680 + 680 * cos(radians(60)))
+    assert ring.length.total == pytest.approx(2 * 680 * sin(radians(60)))
+    assert ring.width.total == pytest.approx(680 - 400 * cos(radians(60)))
     strip = one(found, "shelf, front lipping").panel
-    assert strip.length.total == pytest.approx(240 / 180 * pi * 700)
+    assert strip.length.total == pytest.approx(120 / 180 * pi * 700)
+
+
+def corners(row, off):
+    """Corners of a slab in plan, whose ends lie ``off`` inside lines along the radius [mm]."""
+    bend = row.panel.bend
+    half = bend.angle / 2
+    found = []
+    for r in (bend.inner_radius, bend.outer_radius):
+        # on the line at the half angle, moved ``off`` towards the middle, at distance r from 0
+        along = (r**2 - off**2) ** 0.5
+        found.append((along * sin(half) - off * cos(half), along * cos(half) + off * sin(half)))
+    return found
+
+
+@pytest.mark.parametrize("front", ["outer", "inner"])
+def test_shelf_of_a_curved_unit_is_cut_between_the_faces_of_its_uprights(front):
+    raw = unit(bays=(960,), shelf={"bearing": "8 mm"})
+    raw["plan"] = {"inner_radius": "850 mm", "front": front}
+    raw["back"] = {"material": "board", "thickness": "4 mm", "fixed": "glued"}
+    found = cut(raw)
+    row = one(found, "top panel")
+    bend = row.panel.bend
+    # middles of the sides 960 + 20 apart on the middle radius of 1000 mm
+    assert bend.angle == pytest.approx(0.98)
+    assert (bend.inner_radius, bend.outer_radius) == (
+        (854.0, 1150.0) if front == "outer" else (850.0, 1146.0)
+    )
+    # half of 20 mm less the 8 mm that go in
+    inner, outer = corners(row, 10.0 - 8.0)
+    assert row.panel.length.total == pytest.approx(2 * outer[0])
+    assert row.panel.width.total == pytest.approx(bend.outer_radius - inner[1])
+    back = one(found, "back")
+    # sides 20 mm each, and between their middles the angle times the radius of its middle
+    radius = 852.0 if front == "outer" else 1148.0
+    assert back.panel.width.total == pytest.approx(0.98 * radius + 20.0)
+
+
+def test_unit_of_vast_radius_is_cut_as_the_straight_one():
+    straight = cut(unit(bays=(470, 470), heights=(300, 300)))
+    curved = cut({**unit(bays=(470, 470), heights=(300, 300)), "plan": {"inner_radius": "900 m"}})
+    assert [row.count for row in curved.rows] == [row.count for row in straight.rows]
+    for a, b in zip(curved.rows, straight.rows, strict=True):
+        assert a.panel.length.total == pytest.approx(b.panel.length.total, rel=1e-3)
+        assert a.panel.width.total == pytest.approx(b.panel.width.total, abs=0.4)
+    assert curved.mass == pytest.approx(straight.mass, rel=1e-3)
 
 
 def test_sheets_count_area_over_what_waste_leaves():
@@ -386,6 +431,14 @@ def test_panels_are_as_long_and_deep_as_the_beams_that_are_checked(name):
             part = ", ".join(filter(None, (beam.place.part, beam.place.bay)))
             panel = cut_[whole.name, part]
             ends = beam.supports[-1].at - beam.supports[0].at
+            if beam.plan is not None:
+                # a blank; the ring is as deep as the sector, whose true span is at its outer edge
+                assert panel.bend.inner_radius == beam.plan.inner_radius
+                assert panel.bend.outer_radius - panel.bend.inner_radius == beam.shape.depth
+                chord = 2 * panel.bend.outer_radius * sin(beam.plan.angle / 2)
+                assert panel.length.total == pytest.approx(chord + beam.supports[0].bearing, abs=1)
+                compared += 1
+                continue
             # supports stand in the middle of the bearings: half of one more at both ends
             assert panel.length.total == pytest.approx(ends + beam.supports[0].bearing)
             edges = [beam.shelf.lipping_front, beam.shelf.lipping_rear]

@@ -198,10 +198,9 @@ def test_extremes_bound_what_is_found_along_and_are_reached(loaded: Loaded, quan
     assert (seen.min(axis=1) >= most.lowest - room).all()
     if quantity not in ("shear", "axial"):  # these jump at a force, both sides count
         for case in range(CASES):
-            reached = result.along(
-                np.arange(len(frame.members)), most.highest_at[:, case], quantity
-            )[:, case]
-            assert reached == pytest.approx(most.highest[:, case], rel=1e-7, abs=1e-7)
+            for value, at in ((most.highest, most.highest_at), (most.lowest, most.lowest_at)):
+                reached = result.along(np.arange(len(frame.members)), at[:, case], quantity)
+                assert reached[:, case] == pytest.approx(value[:, case], rel=1e-7, abs=1e-7)
 
 
 @QUICK

@@ -202,10 +202,14 @@ def test_turning_springs_lie_between_soft_and_clamped():
     assert sags[-2] == pytest.approx(sags[-1], rel=0.02)
 
 
-def test_edge_beams_add_their_stiffness():
-    """Two equal edge beams on a narrow strip: 5 q b L^4 / 384 (EI_plate + 2 EI)."""
+@pytest.mark.parametrize("GA", [0.0, 1e6])
+def test_edge_beams_add_their_stiffness(GA):
+    """Two equal edge beams on a narrow strip: 5 q b L^4 / 384 (EI_plate + 2 EI).
+
+    The strip does not shear, so that what shear stiffness the beams have makes no difference.
+    """
     strip = stiffness_of(3000.0, 3000.0, 0.0, 1500.0, 1e5, 1e5, 10.0)
-    lipped = Edge(EI=4e6)
+    lipped = Edge(EI=4e6, GA=GA)
     ends = {"left": SOFT, "right": SOFT}
     result = solve_plate(
         rectangle(1000.0, 60.0), strip, Edges(**ends, near=lipped, far=lipped), EVEN
@@ -213,6 +217,57 @@ def test_edge_beams_add_their_stiffness():
     EI = 3000.0 * 60.0 * 10.0**3 / 12 + 8e6
     exact = 5 * 1e-3 * 60.0 * 1000.0**4 / (384 * EI)
     assert sag(result) == pytest.approx(exact, rel=0.002)
+
+
+def test_edge_beams_add_their_shear_stiffness():
+    """Two Timoshenko beams carry a strip that is too soft to help: 5 q L^4 / 384 EI + q L^2 / 8 GA.
+
+    Source: any beam table; the strip's own shear stiffness is a 400th of theirs.
+    """
+    EI, GA = 4e9, 2e4
+    strip = stiffness_of(3000.0, 3000.0, 0.0, 1500.0, 0.2, 1e5, 10.0)
+    lipped, ends = Edge(EI=EI, GA=GA), {"left": SOFT, "right": SOFT}
+    result = solve_plate(
+        rectangle(1000.0, 60.0), strip, Edges(**ends, near=lipped, far=lipped), EVEN
+    )
+    q = 1e-3 * 60.0 / 2
+    exact = 5 * q * 1000.0**4 / (384 * EI) + q * 1000.0**2 / (8 * GA)
+    assert sag(result) == pytest.approx(exact, rel=0.01)
+
+
+@pytest.mark.parametrize(
+    ("at", "reach", "cut", "end"),
+    [({"across": 150.0}, "along", 300.0, 900.0), ({"along": 400.0}, "across", 100.0, 300.0)],
+)
+def test_two_half_springs_are_the_whole_one(at, reach, cut, end):
+    whole, left, right = (
+        LineSupport(**at, k_w=0.05, **{reach: ends})
+        for ends in ((0.0, end), (0.0, cut), (cut, end))
+    )
+    edges = Edges(left=SOFT, right=SOFT)
+    one, two, part = (
+        solve_plate(SHELF, BOARD, edges, EVEN, lines=lines)
+        for lines in ([whole], [left, right], [right])
+    )
+    assert sag(two) == pytest.approx(sag(one), rel=1e-3)
+    assert sag(part) > 1.02 * sag(one)
+
+
+@pytest.mark.parametrize(
+    ("place", "at"), [(0.0, 20.0), (10.0, 20.0), (890.0, 880.0), (450.0, 450.0)]
+)
+def test_what_stands_at_the_end_of_a_plate_stands_within_it(place, at):
+    """A foot of 40 mm whose middle is nearer than 20 mm to the end has its middle 20 mm in."""
+    edges = Edges(left=SOFT, right=SOFT)
+    given, meant = (
+        solve_plate(
+            SHELF, BOARD, edges, [PointLoad(value=10.0, along=x, across=150.0, footprint=40.0)]
+        )
+        for x in (place, at)
+    )
+    assert sag(given) == pytest.approx(sag(meant), rel=1e-9)
+    # statics: the right end carries its share of the load
+    assert given.reaction("right")[0] == pytest.approx(10.0 * at / 900.0, rel=1e-6)
 
 
 def test_line_support_makes_two_spans():
@@ -425,6 +480,15 @@ def test_corners_want_to_lift(kind, thickness):
         assert float(result.corner_uplift(corner)[0]) == pytest.approx(0.065 * 810.0, rel=0.03)
     free = solve_plate(SHELF, BOARD, Edges(left=e, right=e), EVEN)
     assert float(free.corner_uplift("left near")[0]) == 0.0
+
+
+def test_corner_between_a_hard_and_a_soft_edge_shows_the_half_of_the_soft_one():
+    """2 M_xy is M_xy from either edge; a hard edge carries its own as a couple along it."""
+    thin = stiffness_of(3000.0, 3000.0, 0.3, *[3000.0 / 2.6] * 3, thickness=2.0)
+    edges = Edges(left=HARD, right=HARD, near=SOFT, far=SOFT)
+    result = solve_plate(rectangle(900.0, 900.0), thin, edges, EVEN)
+    lift = float(result.corner_uplift("left near")[0])
+    assert lift == pytest.approx(0.065 * 810.0 / 2, rel=0.03)
 
 
 def test_shears_of_a_sector_balance_the_load():

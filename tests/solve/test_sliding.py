@@ -37,6 +37,10 @@ def test_nothing_fixed_is_the_sum_of_the_parts():
     loose, slid = lying(**columns), sliding(**PARTS, gamma=np.array([1.0, 0, 0, 0]), GA=GA)
     assert slid.EI == pytest.approx(loose.EI, rel=1e-12)
     assert slid.stress_bottom == pytest.approx(loose.stress_bottom, rel=1e-12)
+    # each takes its share of the shear force by E I, and 1.5 V / A of it as its peak
+    A = columns["b"] * columns["h"]
+    stiff = columns["E"] * A * columns["h"] ** 2
+    assert slid.shear_peak == pytest.approx(1.5 * stiff / stiff.sum() / A, rel=1e-12)
     assert slid.flow == pytest.approx(np.zeros(4), abs=1e-15)
 
 
