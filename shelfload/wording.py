@@ -30,6 +30,16 @@ def figure(value: float, measure: Measure, *, as_mass: bool = False, down: bool 
     return f"{_OPEN}{measure}{_SPLIT}{float(value)!r}{_SPLIT}{flags}{_CLOSE}"
 
 
+def size(value: float, *, down: bool = False, up: bool = False) -> str:
+    """Return a mark for the size of a thing [mm]: a thickness, a screw, a spacing.
+
+    ``down`` rounds a largest spacing down, ``up`` a least distance up. What decides a verdict,
+    a sag or its limit, is a ``figure``.
+    """
+    flags = ("down" if down else "") + ("up" if up else "")
+    return f"{_OPEN}size{_SPLIT}{float(value)!r}{_SPLIT}{flags}{_CLOSE}"
+
+
 def spelled(text: str, system: UnitSystem) -> str:
     """Return the sentence with every mark spelled in ``system``."""
 
@@ -38,6 +48,8 @@ def spelled(text: str, system: UnitSystem) -> str:
         number = float(value)
         if measure == "ratio":
             return f"{number:.2f}"
+        if measure == "size":
+            return units.show_size(number, system, down="down" in flags, up="up" in flags)
         if measure == "count":
             return f"{number:.0f}"
         return units.show(

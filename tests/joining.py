@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from shelfload import tables
 from shelfload.idealise.joint import NOTHING, Force, Joint, Member
 
@@ -27,3 +29,11 @@ def joint(first, second, sideways=0.0, pull=0.0, length=400.0, **more):
         pull=held(pull) if pull else NOTHING,
         **more,
     )
+
+
+def sizes_as_sold_left_out(text: str) -> str:
+    """Leave out of a report the sizes by which metric screws and bolts are sold everywhere."""
+    words = " ".join(text.split())
+    sold = r"(?<=screw )[0-9.]+( x [0-9]+)? mm|(?<=[M0-9]) x [0-9]+ mm"
+    sold += r"|(?<=washers x )[0-9]+ mm|(?<=(?:insert|ap nut) x )[0-9]+ mm"
+    return re.sub(sold, "", words)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
@@ -9,18 +10,29 @@ from typing import Any, TypeVar
 
 from shelfload import units
 from shelfload.advise.span_tables import LONGEST, SHORTEST
-from shelfload.advise.table_cells import SUPPORTS, Asked, Sheet
+from shelfload.advise.table_cells import BACKED, SUPPORTS, Asked, Sheet
 from shelfload.describe.catalogue import Catalogue
-from shelfload.describe.parts import Fill
+from shelfload.describe.parts import Back, Fill
 from shelfload.describe.site import Site
 from shelfload.errors import DescriptionError, Mistake, QuantityError, UnknownName
-from shelfload.wording import figure
+from shelfload.wording import figure, size
 
 USUAL_MATERIALS = ("birch-plywood", "mdf", "particleboard-p2", "osb-3", "c24", "european-oak")
-USUAL_THICKNESSES = (12.0, 15.0, 18.0, 24.0)
+USUAL_THICKNESSES = {
+    "metric": (12.0, 15.0, 18.0, 24.0),
+    "inch": (12.7, 15.875, 19.05),  # 1/2, 5/8, 3/4 in
+}
 USUAL_CONTENTS = ("clothes-folded-shelf", "books", "lever-arch-file", "paper-piled")
-USUAL_SPANS = (400.0, 600.0, 800.0, 1000.0, 1200.0)
+USUAL_SPANS = {
+    "metric": (400.0, 600.0, 800.0, 1000.0, 1200.0),
+    "inch": (406.4, 609.6, 812.8, 914.4, 1219.2),  # 16, 24, 32, 36, 48 in
+}
 """What a table shows where nothing is said: sheets [mm] that most yards have."""
+USUAL_BACK = "birch-plywood 6.5 mm, screwed every 150 mm"
+_BACK = re.compile(
+    r"(?P<material>[\w-]+) (?P<thickness>[^,]+), ?(?P<fixed>glued|screwed|nailed)"
+    r"(?: every (?P<spacing>.+))?"
+)
 
 _T = TypeVar("_T")
 
@@ -94,7 +106,7 @@ def loads_asked(
     """
     reader = Reader()
     asked = _asked(options, catalogue, reader)
-    spans: Sequence[float] = USUAL_SPANS
+    spans: Sequence[float] = USUAL_SPANS[options.get("units", "metric")]
     if options["spans"]:
         spans = reader.read("--spans", units.read_lengths, options["spans"], ())
     for span in spans:
@@ -102,7 +114,7 @@ def loads_asked(
             allowed = "allowed: clear spans from 50 mm to 6 m"
             reader.mistakes.append(Mistake(key="--spans", found=f"{span:g} mm", allowed=allowed))
     reader.done()
-    return asked, tuple(Column(words=figure(span, "length"), value=span) for span in spans)
+    return asked, tuple(Column(words=size(span), value=span) for span in spans)
 
 
 def _asked(options: Mapping[str, Any], catalogue: Catalogue, reader: Reader) -> Asked:
@@ -116,24 +128,42 @@ def _asked(options: Mapping[str, Any], catalogue: Catalogue, reader: Reader) -> 
 
     materials = options["material"] or USUAL_MATERIALS
     materials = [reader.read("--material", known, name, "birch-plywood") for name in materials]
-    thicknesses: Sequence[float] = USUAL_THICKNESSES
+    usual = USUAL_THICKNESSES[options.get("units", "metric")]
+    thicknesses: Sequence[float] = usual
     if options["thickness"]:
-        thicknesses = reader.read(
-            "--thickness", units.read_lengths, options["thickness"], USUAL_THICKNESSES
-        )
+        thicknesses = reader.read("--thickness", units.read_lengths, options["thickness"], usual)
         if min(thicknesses) <= 0.0:
             reader.read("--thickness", above_zero, options["thickness"], 0.0)
     bearing, sag = options["bearing"], options["limit"]
+    back = USUAL_BACK if options["back"] == "" else options["back"]
+    supports = [list(SUPPORTS)[number] for number in options["dividers"]]
     return Asked(
         sheets=tuple(Sheet(material=m, thickness=t) for m in materials for t in thicknesses),
         depth=reader.read("--depth", above_zero, options["depth"], 300.0),
-        supports=tuple(list(SUPPORTS)[number] for number in options["dividers"]),
+        supports=tuple([*supports, BACKED] if back is not None else supports),
         bearing=None if bearing is None else reader.read("--bearing", above_zero, bearing, 6.0),
         limit=None if sag is None else reader.read("--limit", limit, sag, None),
         grain=options["grain"],
         clear_height=reader.read("--clear-height", above_zero, options["clear_height"], 300.0),
         site=Site.model_validate({"service_class": options["service_class"]}),
         catalogue=catalogue,
+        back=None if back is None else reader.read("--back", partial(_back, catalogue), back, None),
+    )
+
+
+def _back(catalogue: Catalogue, text: str) -> Back:
+    """Read a back such as "hardboard 3.2 mm, nailed every 100 mm"."""
+    match = _BACK.fullmatch(" ".join(text.split()))
+    if match is None or (match["fixed"] == "glued") != (match["spacing"] is None):
+        raise QuantityError(text, f'a sheet and how it is fixed, such as "{USUAL_BACK}"')
+    thickness = above_zero(match["thickness"])
+    catalogue.material(match["material"], thickness)
+    fixed: Any = match["fixed"]
+    return Back.model_construct(
+        material=match["material"],
+        thickness=thickness,
+        fixed=fixed,
+        spacing=None if match["spacing"] is None else above_zero(match["spacing"]),
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -11,10 +11,11 @@ from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.joins import Join
 from shelfload.describe.model import Level, LoneShelf, Project, Unit, upright_thickness
 from shelfload.describe.parts import Back, Fill, Lipping
+from shelfload.describe.standing import Brackets
 from shelfload.errors import QuantityError, UnknownName
 from shelfload.idealise.stack import back_of
 from shelfload.units import Load
-from shelfload.wording import figure
+from shelfload.wording import size
 
 LIPPING_MATERIAL = "c16"
 LIPPING_THICKNESS = 20.0
@@ -28,8 +29,9 @@ BACK = Back.model_construct(material="birch-plywood", thickness=6.5, fixed="glue
 """What a back that is put in is made of, where none is described."""
 
 Kind = Literal[
-    "divider", "double", "thicker", "lipping", "back", "grain", "material", "span", "load"
-]
+    "divider", "double", "thicker", "lipping", "back", "grain", "material", "corners", "join",
+    "span", "load",
+]  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,8 +61,11 @@ def dividers(at: Spot, most: int = 2) -> Iterator[Change]:
         if at.lone is not None:
             if at.lone.plan is not None:
                 return  # a curved shelf is held at its two ends only
+            if not at.lone.spans:
+                yield from _more_brackets(at.lone, at, count)
+                continue
             split = _split_spans(at.lone, count)
-            pitch = figure(split["spans"][0], "length")
+            pitch = size(split["spans"][0])
             words = f"{words.replace('divider', 'support')} in each span ({pitch} clear)"
             yield Change(kind="divider", words=words, project=at.with_lone(**split))
             continue
@@ -75,16 +80,25 @@ def dividers(at: Spot, most: int = 2) -> Iterator[Change]:
             for number, level in enumerate(unit.level)
         )
         base = "plinth" if unit.base == "sides" else unit.base
-        width = figure(own[at.number - 1].bays[0], "length")
+        width = size(own[at.number - 1].bays[0])
         under = " on a plinth" if base != unit.base else ""
         words = f"{words} in each bay below it, down to the floor{under} ({width} clear)"
         yield Change(kind="divider", words=words, project=at.with_unit(level=own, base=base))
 
 
+def _more_brackets(lone: LoneShelf, at: Spot, count: int) -> Iterator[Change]:
+    """Set more brackets, placed along the length for the least sag."""
+    if isinstance(lone.supports, Brackets) and lone.supports.number is not None:
+        number = lone.supports.number + count
+        supports = lone.supports.model_copy(update={"number": number})
+        words = f"{number} brackets instead of {lone.supports.number}"
+        yield Change(kind="divider", words=words, project=at.with_lone(supports=supports))
+
+
 def doubles(at: Spot) -> Iterator[Change]:
     """Put a second panel of the same sheet under the shelf, or glue two that only lie."""
     if at.shelf.panels == 1:
-        every = figure(SCREW_SPACING, "length")
+        every = size(SCREW_SPACING, down=True)
         screws = Join.model_construct(by="screws", spacing=SCREW_SPACING)
         yield Change(
             kind="double",
@@ -113,34 +127,56 @@ def thicker(at: Spot, catalogue: Catalogue, most: int = 3) -> Iterator[Change]:
         row = catalogue.material(at.material, at.thickness).material
     except (QuantityError, UnknownName):
         return
-    larger = [size for size in catalogue.sheets(row) if size > at.thickness + 1.0]
-    for size in larger[:most]:
-        words = f"{figure(size, 'length')} {row.called}"
-        yield Change(kind="thicker", words=words, project=at.with_shelf(thickness=size))
+    larger = [sheet for sheet in catalogue.sheets(row) if sheet > at.thickness + 1.0]
+    for sheet in larger[:most]:
+        words = f"{size(sheet)} {row.called}"
+        yield Change(kind="thicker", words=words, project=at.with_shelf(thickness=sheet))
 
 
-def lippings(at: Spot) -> Iterator[Change]:
+def rear_lippings(at: Spot) -> Iterator[Change]:
+    """Glue a strip to the rear edge alone: where the front has to stay as it is."""
+    yield from lippings(at, {("lipping_rear",): "rear lipping"})
+
+
+def lippings(at: Spot, where_to: Mapping[tuple[str, ...], str] | None = None) -> Iterator[Change]:
     """Glue a strip to the front edge, or to both edges, in rising heights."""
-    for edges in (("lipping_front",), ("lipping_front", "lipping_rear")):
-        if any(getattr(at.shelf, edge) is not None for edge in edges):
+    for edges, where in (where_to or _EDGES).items():
+        own = [getattr(at.shelf, edge) for edge in edges]
+        if any(strip is not None for strip in own):
+            if len(edges) == 1:
+                yield from _taller(at, edges[0], where, own[0])
             continue
         for height in LIPPING_HEIGHTS:
             strip = Lipping.model_construct(
                 material=LIPPING_MATERIAL, thickness=LIPPING_THICKNESS, height=height
             )
-            where = "front lipping" if len(edges) == 1 else "lipping front and rear"
             words = (
-                f"a glued {where} {figure(LIPPING_THICKNESS, 'length')} x "
-                f"{figure(height, 'length')} of softwood"
+                f"a glued {where} {size(LIPPING_THICKNESS, up=True)} x "
+                f"{size(height, up=True)} of softwood"
             )
             project = at.with_shelf(**dict.fromkeys(edges, strip))
             yield Change(kind="lipping", words=words, project=project)
 
 
+def _taller(at: Spot, edge: str, where: str, strip: Lipping) -> Iterator[Change]:
+    """Make a strip that is there taller."""
+    for height in LIPPING_HEIGHTS:
+        if height > strip.height:
+            words = f"its {where} {size(height, up=True)} tall"
+            project = at.with_shelf(**{edge: strip.model_copy(update={"height": height})})
+            yield Change(kind="lipping", words=words, project=project)
+
+
+_EDGES = {
+    ("lipping_front",): "front lipping",
+    ("lipping_front", "lipping_rear"): "lipping front and rear",
+}
+
+
 def backs(at: Spot) -> Iterator[Change]:
     """Fix the back of the bays above and below, or put one in."""
-    if at.unit is None:
-        return
+    if at.unit is None or at.unit.plan is not None:
+        return  # a back bent round a curve is not counted on
     levels = list(at.unit.level)
     for number in (at.number - 1, at.number):
         if not 0 <= number < len(levels):
@@ -177,7 +213,7 @@ def other_materials(at: Spot, catalogue: Catalogue) -> Iterator[Change]:
             continue
         if other.material.E_0 <= now.material.E_0 or other.material.family == now.material.family:
             continue
-        words = f"{figure(at.thickness, 'length')} {other.material.called} instead"
+        words = f"{size(at.thickness)} {other.material.called} instead"
         yield Change(kind="material", words=words, project=at.with_shelf(material=name))
 
 

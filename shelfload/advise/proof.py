@@ -12,12 +12,11 @@ from shelfload.advise.asked import Reader, above_zero
 from shelfload.advise.bench import reading
 from shelfload.advise.sagged import is_at
 from shelfload.advise.scatter import stiffness_cov
-from shelfload.advise.spot import spot
-from shelfload.describe.model import Project
 from shelfload.describe.reader import Description
 from shelfload.errors import DescriptionError, Mistake
 from shelfload.idealise.place import Place
-from shelfload.idealise.shelf_beam import ShelfBeam
+from shelfload.idealise.plates import ShelfPlate, shelf_plate
+from shelfload.idealise.shelf_beam import ShelfBeam, with_clamped_ends
 from shelfload.idealise.whole import Whole, idealise
 from shelfload.solve.measured import expanded, stiffness_of_readings
 from shelfload.wording import figure
@@ -95,9 +94,8 @@ def proven(
         )
         raise DescriptionError([mistake])
     beam, free = found
-    stiff = idealise(_clamped(project, beam.place), description.catalogue)
-    again = _sag_per_load(stiff, place, spread)
-    clamped = free if again is None else again[1]
+    stiff = with_clamped_ends(beam)
+    clamped = _sag(stiff, shelf_plate(stiff), place, spread)
     loads, sags = np.array(readings).T
     k, scattered = stiffness_of_readings(loads, sags)
     others = [sag_error / np.sqrt(3.0) / float(np.sqrt(np.mean(sags**2)))]
@@ -119,32 +117,40 @@ def proven(
     )
 
 
-def _clamped(project: Project, place: Place) -> Project:
-    at = spot(project, Place(unit=place.unit, part=place.part))
-    return project if at is None else at.with_shelf(ends="clamped")
-
-
 def _sag_per_load(whole: Whole, place: Place, spread: Spread) -> tuple[ShelfBeam, float] | None:
     """Sag in the middle of a bay per load in that bay [mm/N]."""
     for beam in whole.beams:
         if not is_at(Place(unit=beam.place.unit, part=beam.place.part), _shelf_of(place)):
             continue
-        for number, bay in enumerate(beam.bays):
-            if place.bay not in ("", bay.name, beam.place.bay):
-                continue
-            case = next(
-                index
-                for index, one in enumerate(beam.cases)
-                if one.kind == spread and one.bay == number
-            )
-            load = bay.end - bay.start if spread == "even" else 1.0
-            plate = whole.plates.get(beam.place)
-            if plate is None:
-                w = beam.result.at([(bay.start + bay.end) / 2.0])[0][case, 0]
-            else:
-                w = np.abs(plate.first_day.w[:, case]).max()
-            return beam, float(w) / load
+        if _bay(beam, place) is not None:
+            return beam, _sag(beam, whole.plates.get(beam.place), place, spread)
     return None
+
+
+def _bay(beam: ShelfBeam, place: Place) -> int | None:
+    """Which bay of a shelf is meant; None if it has no such bay."""
+    return next(
+        (
+            number
+            for number, bay in enumerate(beam.bays)
+            if place.bay in ("", bay.name, beam.place.bay)
+        ),
+        None,
+    )
+
+
+def _sag(beam: ShelfBeam, plate: ShelfPlate | None, place: Place, spread: Spread) -> float:
+    number = _bay(beam, place)
+    bay = beam.bays[number or 0]
+    case = next(
+        index for index, one in enumerate(beam.cases) if one.kind == spread and one.bay == number
+    )
+    load = bay.end - bay.start if spread == "even" else 1.0
+    if plate is None:
+        w = beam.result.at([(bay.start + bay.end) / 2.0])[0][case, 0]
+    else:
+        w = np.abs(plate.first_day.w[:, case]).max()
+    return float(w) / load
 
 
 def _shelf_of(place: Place) -> Place:

@@ -15,8 +15,14 @@ from shelfload.describe.reader import Description
 from shelfload.idealise.place import Place
 from shelfload.wording import figure
 
-_SEARCHED = 3
-"""Failing shelves for which a change is looked for at once; ``options`` does the rest."""
+_SEARCHED = ((15, 3), (30, 1))
+"""Up to so many bays, failing shelves for which a change is looked for at once; ``options`` does
+the rest."""
+_SIDE_BY_SIDE = (
+    "Other changes side by side, with what each buys and takes: shelfload options FILE, or "
+    "--compare for a page."
+)
+_NO_MASS = 0.05  # kg, not worth a word
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,6 +57,8 @@ def advise(description: Description, findings: Findings) -> Iterator[Advice]:
                 told.setdefault(text + also, []).append(place)
         for text, places in told.items():
             yield Advice(place=_together(places), text=text)
+    if searched:
+        yield Advice(place=Place(unit=""), text=_SIDE_BY_SIDE)
     calm = [place for place, check in gravest.items() if check.verdict is Verdict.PASSES]
     if calm:
         yield Advice(place=Place(unit=""), text=_leave_alone(calm, len(by_part)))
@@ -118,10 +126,17 @@ def _help(
     if check.remedy or spot(description.project, place) is None:
         return check.remedy or check.reason
     if place not in searched:
-        if len(searched) >= _SEARCHED:
+        if len(searched) >= _searched(description):
             return "The options command shows what would help."
         searched[place] = _first_change(description, findings, place)
     return searched[place]
+
+
+def _searched(description: Description) -> int:
+    """Return for how many shelves a change is looked for: each takes many whole checks."""
+    bays = sum(len(level.bays) for unit in description.project.unit for level in unit.level)
+    spans = sum(max(len(lone.spans), 1) for lone in description.project.shelf)
+    return next((count for most, count in _SEARCHED if bays + spans <= most), 0)
 
 
 def _first_change(description: Description, findings: Findings, place: Place) -> str:
@@ -134,4 +149,7 @@ def _first_change(description: Description, findings: Findings, place: Place) ->
             f"None of {count} single changes is enough: the options command looks at pairs; "
             "less load or a shorter span always helps."
         )
-    return f"Passes with {option.words}: sag {figure(option.sag, 'length')}."
+    takes = ""
+    if option.extra.mass > _NO_MASS:
+        takes = f", {figure(option.extra.mass, 'mass')} more"
+    return f"Passes with {option.words}: sag {figure(option.sag, 'length')}{takes}."

@@ -12,13 +12,16 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from shelfload.advise.backed_cells import NoFigure, backed_loads, backed_spans
 from shelfload.advise.table_cells import (
+    BACKED,
     CURVES,
     NOMINAL,
     SUPPORTS,
     Asked,
     Cells,
     Question,
+    Sheet,
     assumed,
     cells_of,
     shelf_of,
@@ -63,7 +66,12 @@ class Table:
 
 def span_table(asked: Asked, loads: Sequence[float]) -> Table:
     """Find the largest clear span of every sheet under every load [N/mm] on every support."""
-    return _table(asked, loads, _longest_spans)
+    return _table(
+        asked,
+        loads,
+        _longest_spans,
+        lambda sheet: backed_spans(asked, sheet, loads, SHORTEST, LONGEST),
+    )
 
 
 def load_table(asked: Asked, spans: Sequence[float]) -> Table:
@@ -72,7 +80,7 @@ def load_table(asked: Asked, spans: Sequence[float]) -> Table:
     It is what a check gives as safe load per length: in the worst pattern of full and empty
     spans, self-weight taken off.
     """
-    return _table(asked, spans, _largest_loads)
+    return _table(asked, spans, _largest_loads, lambda sheet: backed_loads(asked, sheet, spans))
 
 
 def _longest_spans(cells: Cells, loads: Array) -> list[Array]:
@@ -137,12 +145,16 @@ def _table(
     asked: Asked,
     columns: Sequence[float],
     solved: Callable[[Cells, Array], list[Array]],
+    backed: Callable[[Sheet], list[tuple[float, int]]],
 ) -> Table:
     values: dict[str, Array] = {}
     governs: dict[str, NDArray[np.intp]] = {}
     missing = [""] * len(asked.sheets)
     said: list[tuple[str, ...]] = [()] * len(asked.sheets)
     for support in asked.supports:
+        if support == BACKED:
+            values[support], governs[support] = _with_back(asked, len(columns), backed, missing)
+            continue
         beams: list[tuple[int, ShelfBeam, list[Criterion]]] = []
         for row, sheet in enumerate(asked.sheets):
             found = shelf_of(asked, sheet, SUPPORTS[support])
@@ -165,3 +177,23 @@ def _table(
         decides = np.where(np.isfinite(best), which[each.argmin(axis=0)], -1)
         governs[support][rows] = decides.reshape(len(beams), -1)
     return Table(values=values, governs=governs, missing=tuple(missing), said=tuple(said))
+
+
+def _with_back(
+    asked: Asked,
+    columns: int,
+    backed: Callable[[Sheet], list[tuple[float, int]]],
+    missing: list[str],
+) -> tuple[Array, NDArray[np.intp]]:
+    """Fill the cells of shelves with a fixed back, sheet by sheet; ``missing`` takes why not."""
+    shape = (len(asked.sheets), columns)
+    values, governs = np.full(shape, np.nan), np.full(shape, -1)
+    for row, sheet in enumerate(asked.sheets):
+        try:
+            found = backed(sheet)
+        except NoFigure as why:
+            missing[row] = missing[row] or str(why)
+            continue
+        values[row] = [value for value, _ in found]
+        governs[row] = [by for _, by in found]
+    return values, governs

@@ -101,7 +101,8 @@ def concerned(project: Project, place: Place) -> Project:
 def spot(project: Project, place: Place) -> Spot | None:
     """Find the shelf at a place; None where the place is no shelf."""
     for lone in project.shelf:
-        if lone.name == place.unit and lone.shelf.material and lone.shelf.thickness:
+        here = lone.name == place.unit and not place.part
+        if here and lone.shelf.material and lone.shelf.thickness:
             return Spot(
                 project=project,
                 place=place,

@@ -13,7 +13,7 @@ from shelfload import tables
 from shelfload.check.criteria import Criterion, criteria, sag_allowed
 from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.model import LoneShelf
-from shelfload.describe.parts import Fill, Shelf
+from shelfload.describe.parts import Back, Fill, Shelf
 from shelfload.describe.site import Site
 from shelfload.errors import QuantityError
 from shelfload.idealise.loads import bay_load
@@ -27,14 +27,17 @@ Array = NDArray[np.float64]
 
 NOMINAL = 600.0
 """Clear span at which a shelf is idealised to learn what is asked of it [mm]."""
-_ANY_LOAD = Fill.model_construct(load=Load("line", 1.0))
+ANY_LOAD = Fill.model_construct(load=Load("line", 1.0))
 Curve = Literal["sag", "moment", "shear", "reaction"]
 CURVES: tuple[Curve, ...] = ("sag", "moment", "shear", "reaction")
-QUESTIONS = ("sag", "bending", "shear", "bearing")
-"""What can decide, in the order of ``CURVES``."""
+QUESTIONS = ("sag", "bending", "shear", "bearing", "back")
+"""What can decide, in the order of ``CURVES``; last the back of a shelf that leans on it."""
 
 SUPPORTS: dict[str, int] = {"free ends": 1, "over one divider": 2, "over two dividers": 3}
 """How a shelf is held: ends free to turn, and how many equal spans one panel runs over."""
+
+BACKED = "fixed back"
+"""A support beyond those: two ends free to turn, and a back along the rear edge."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +59,7 @@ class Asked:
     depth : float
         Of the shelves, front to back.
     supports : tuple of str
-        Keys of ``SUPPORTS``.
+        Keys of ``SUPPORTS``, or ``BACKED``.
     bearing : float or None
         Length of support under each end; None for the one that every check assumes.
     limit : str or None
@@ -69,6 +72,8 @@ class Asked:
         Service class.
     catalogue : Catalogue
         Resolves names.
+    back : Back or None
+        What ``BACKED`` stands for.
     """
 
     sheets: tuple[Sheet, ...]
@@ -80,6 +85,7 @@ class Asked:
     clear_height: float = 300.0
     site: Site = field(default_factory=Site)
     catalogue: Catalogue = field(default_factory=Catalogue)
+    back: Back | None = None
 
     @property
     def sag_limit(self) -> tables.Limit:
@@ -189,7 +195,7 @@ _PEAKS = {
 def shelf_of(asked: Asked, sheet: Sheet, spans: int) -> tuple[ShelfBeam, list[Criterion]] | str:
     """Return a shelf of a cell at some span with its criteria, or why it has none."""
     lone = asked.described(sheet, (NOMINAL,) * spans)
-    lone = lone.model_copy(update={"contents": (_ANY_LOAD,)})
+    lone = lone.model_copy(update={"contents": (ANY_LOAD,)})
     try:
         beam = lone_beam(lone, asked.site, asked.catalogue)
     except QuantityError as fault:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import argparse
 import os
+import shutil
 import sys
+import textwrap
 from collections.abc import Sequence
 from typing import NoReturn
 
@@ -21,9 +23,12 @@ from shelfload.cli import (
     testing,
 )
 from shelfload.cli.parts import NOT_OK, Parser
+from shelfload.cli.streams import abandon_output, prepare_streams
 from shelfload.errors import DescriptionError, ShelfloadError
 
 UNUSABLE, OUR_FAULT = 2, 3
+MOST_TOLD = 100
+"""Mistakes that are printed; who has more has given another kind of file."""
 _COMMANDS = (
     starting.add_new,
     checking.add_check,
@@ -41,6 +46,7 @@ _COMMANDS = (
     lookup.add_example,
     lookup.add_materials,
     lookup.add_contents,
+    lookup.add_fasteners,
     starting.add_schema,
     completing.add_completion,
 )
@@ -52,6 +58,7 @@ def entry() -> NoReturn:
     # the matrices here are small: a second thread only waits for the first
     for name in ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS"):
         os.environ.setdefault(name, "1")
+    prepare_streams()
     sys.exit(main(sys.argv[1:]))
 
 
@@ -75,9 +82,13 @@ def main(argv: Sequence[str]) -> int:
         print(f"shelfload: {fault}", file=sys.stderr)
         return UNUSABLE
     except BrokenPipeError:
-        # the reader of a pipe left; nothing more can be told to it
-        sys.stderr.close()
+        abandon_output()  # the reader of a pipe left; nothing more can be told to it
         return NOT_OK
+    except OSError as fault:
+        abandon_output()
+        place = fault.filename or "standard output"
+        print(f"shelfload: {place}: {fault.strerror or fault}", file=sys.stderr)
+        return UNUSABLE
     except KeyboardInterrupt:
         print("shelfload: stopped", file=sys.stderr)
         return OUR_FAULT
@@ -92,8 +103,20 @@ def _complain(fault: DescriptionError) -> None:
     where = f" in {fault.origin}" if fault.origin else ""
     count = len(fault.mistakes)
     print(f"shelfload: {count} mistake{'s' if count > 1 else ''}{where}", file=sys.stderr)
-    for mistake in fault.mistakes:
-        print(f"  {mistake}", file=sys.stderr)
+    for mistake in fault.mistakes[:MOST_TOLD]:
+        print(_fitted(f"  {mistake}"), file=sys.stderr)
+    if count > MOST_TOLD:
+        print(f"  and {count - MOST_TOLD} more", file=sys.stderr)
+
+
+def _fitted(text: str) -> str:
+    """Wrap a mistake at the width of a terminal; whoever reads a pipe gets it in one line."""
+    if sys.stderr is None or not sys.stderr.isatty():
+        return text
+    width = max(shutil.get_terminal_size().columns, 20)
+    return textwrap.fill(
+        text, width, subsequent_indent="    ", break_on_hyphens=False, break_long_words=False
+    )
 
 
 def parser() -> argparse.ArgumentParser:

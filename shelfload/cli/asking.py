@@ -48,7 +48,10 @@ class Asker:
         while True:
             hint = f" [{default}]" if default else ""
             print(f"{question}{hint}: ", end="", file=self._out, flush=True)
-            line = self._source.readline()
+            try:
+                line = self._source.readline()
+            except UnicodeDecodeError:
+                raise _unanswered(question, "text that is not UTF-8", "UTF-8 text") from None
             if not typed or not line:
                 print(file=self._out)
             if not line:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from shelfload.cli.holding import add_holding
 from shelfload.cli.parts import (
     DOCUMENT_FORMATS,
+    FOUND,
     Commands,
     add_units,
     print_document,
@@ -22,7 +23,7 @@ from shelfload.cli.writing import add_out, write_out
 
 if TYPE_CHECKING:
     from shelfload.advise.odds import Odds
-    from shelfload.advise.options import Options
+    from shelfload.advise.option import Options
     from shelfload.advise.outcome import Outcome
     from shelfload.describe.reader import Description
 
@@ -109,7 +110,7 @@ def add_shelf(commands: Commands) -> None:
     add("--lipping", metavar="THICKNESS x HEIGHT", help='strip on the front edge: "20 mm x 45 mm"')
     add("--lipping-material", default="european-oak", metavar="NAME")
     add("--grain", choices=("along", "across"), default="along", help="face grain and span")
-    add("--ends", choices=("free", "clamped"), default="free", help="free to turn, or clamped")
+    add("--ends", choices=("free", "clamped"), default="free", help="clamped is shown, no pass")
     add("--bearing", metavar="LENGTH", help="length of support under each end")
     add("--overhang", metavar="LENGTH", help="beyond the outer supports, both ends")
     add("--service-class", choices=("indoor", "humid", "outdoor"), default="indoor")
@@ -117,7 +118,7 @@ def add_shelf(commands: Commands) -> None:
     add("--name", default="shelf")
     add(
         "--find",
-        choices=("span", "load", "thickness", "lipping", "overhang"),
+        choices=FOUND,
         help="look for it instead of giving it, and check the shelf that has it",
     )
     add_holding(command)

@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 import argparse
+from typing import TYPE_CHECKING
 
 from shelfload.cli.parts import (
     DOCUMENT_FORMATS,
+    FOUND,
     Commands,
     add_units,
     print_document,
     read_description,
     status,
 )
+
+if TYPE_CHECKING:
+    from shelfload.describe.reader import Description
 
 
 def add_options(commands: Commands) -> None:
@@ -28,6 +33,11 @@ def add_options(commands: Commands) -> None:
         help="only this unit or shelf; all that fail or are close if left out",
     )
     command.add_argument("--shelf", metavar="NAME", help='only this shelf of it, such as "shelf 1"')
+    command.add_argument(
+        "--find",
+        choices=FOUND,
+        help="look for it instead, for the one shelf named, and check the shelf that has it",
+    )
     command.add_argument("--format", choices=DOCUMENT_FORMATS, default="terminal")
     add_units(command)
     command.set_defaults(run=_options)
@@ -40,6 +50,8 @@ def _options(arguments: argparse.Namespace) -> int:
     from shelfload.report.choice import choice
 
     description = read_description(arguments.file)
+    if arguments.find is not None:
+        return _find(description, arguments)
     found = compared(description, unit=arguments.unit, shelf=arguments.shelf)
     title = description.project.title or "Options"
     if found:
@@ -48,3 +60,18 @@ def _options(arguments: argparse.Namespace) -> int:
         verdict = assess(description.project, description.catalogue).verdict
     print_document(choice(title, found, verdict, arguments.units), arguments.format)
     return status(verdict)
+
+
+def _find(description: Description, arguments: argparse.Namespace) -> int:
+    from shelfload.advise.find import find
+    from shelfload.advise.options import the_shelf
+    from shelfload.advise.outcome import outcome
+    from shelfload.report.document import document
+    from shelfload.wording import spelled
+
+    place = the_shelf(description, arguments.unit, arguments.shelf)
+    found = find(description, arguments.find, place)
+    print(spelled(f"Found: {found.words}.", arguments.units), end="\n\n")
+    checked = outcome(found.description)
+    print_document(document(checked, arguments.units), arguments.format)
+    return status(checked.verdict)

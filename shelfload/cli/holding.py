@@ -22,7 +22,7 @@ def add_holding(command: argparse.ArgumentParser) -> None:
     add("--cleat-ends", action="store_true", help="strips at both ends too")
     add("--rod", metavar="DIAMETER", help="of each rod")
     add("--rod-in-wall", metavar="LENGTH", help="in sound wall, board and plaster not counted")
-    add("--screw", metavar="NAME", help="a row of the fasteners table: coach-screw-6")
+    add("--screw", metavar="NAME", help='as sold, "6 x 80 mm", or a name: see shelfload fasteners')
     add("--screw-length", metavar="LENGTH")
     add("--fixings", type=int, metavar="COUNT", help="of each bracket, or of the strip")
     add("--wall", metavar="NAME", help='"timber stud", "solid brick", "plasterboard", "unknown"')

@@ -1,4 +1,4 @@
-"""Commands that show what there is: examples, materials, contents."""
+"""Commands that show what there is: examples, materials, contents, fasteners."""
 
 from __future__ import annotations
 
@@ -34,8 +34,14 @@ def add_contents(commands: Commands) -> None:
     command.set_defaults(run=_contents)
 
 
+def add_fasteners(commands: Commands) -> None:
+    """Add the command that shows screws, bolts and nails."""
+    command = _add_lookup(commands, "fasteners", "screws, bolts and nails in the sizes sold")
+    command.set_defaults(run=_fasteners)
+
+
 def _add_lookup(commands: Commands, name: str, what: str) -> argparse.ArgumentParser:
-    command = commands.add_parser(name, help=what, epilog=f"Example: shelfload {name} p")
+    command = commands.add_parser(name, help=what, epilog=f"Example: shelfload {name} o")
     command.add_argument("word", nargs="?", default="", help="part of a name, title or family")
     add_units(command)
     return command
@@ -62,3 +68,9 @@ def _contents(arguments: argparse.Namespace) -> int:
     from shelfload.report.lookup import contents
 
     return OK if contents(arguments.word, arguments.units, sys.stdout) else NOT_OK
+
+
+def _fasteners(arguments: argparse.Namespace) -> int:
+    from shelfload.report.lookup import fasteners
+
+    return OK if fasteners(arguments.word, sys.stdout) else NOT_OK

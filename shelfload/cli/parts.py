@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import argparse
+import re
 import sys
 from io import StringIO
 from pathlib import Path
-from typing import TYPE_CHECKING, NoReturn, TypeAlias
+from typing import TYPE_CHECKING, Any, NoReturn, TypeAlias
 
-from shelfload.errors import DescriptionError, Mistake, UnknownName
+from shelfload.errors import DescriptionError, Mistake, UnknownName, nearest_name
 
 if TYPE_CHECKING:
     from shelfload.check.result import Verdict
@@ -18,15 +19,39 @@ if TYPE_CHECKING:
 
 OK, NOT_OK = 0, 1
 DOCUMENT_FORMATS = ("terminal", "plain", "markdown")
+FOUND = ("span", "load", "thickness", "lipping", "overhang", "stiffness")
+"""What can be looked for; the program that looks is loaded only when it is asked to."""
 
 
 class Parser(argparse.ArgumentParser):
     """A parser whose mistakes look like all others and leave with status 2."""
 
+    def parse_known_args(self, args: Any = None, namespace: Any = None) -> Any:
+        """Parse the options of a command; all that it does not have are told first."""
+        known = re.findall(r"--[a-z][a-z-]*", self.format_help())
+        typed = [word.partition("=")[0] for word in args or () if word.startswith("--")]
+        unknown = [word for word in typed if not any(name.startswith(word) for name in known)]
+        if unknown and self.prog.count(" "):  # the parser of all commands sees those of any
+            raise DescriptionError(
+                [
+                    Mistake(
+                        key="command line",
+                        found=f"the unknown option {word}",
+                        allowed=f"see {self.prog} --help",
+                        nearest=nearest_name(word, known),
+                    )
+                    for word in unknown
+                ]
+            )
+        return super().parse_known_args(args, namespace)
+
     def error(self, message: str) -> NoReturn:
         """Raise what argparse would print, for the one place that prints mistakes."""
+        choice = re.search(r"invalid choice: '(.*)' \(choose from (.*)\)", message)
+        near = nearest_name(choice[1], re.findall(r"[^', ]+", choice[2])) if choice else ""
+        allowed = f"see {self.prog} --help"
         raise DescriptionError(
-            [Mistake(key="command line", found=message, allowed=f"see {self.prog} --help")]
+            [Mistake(key="command line", found=message, allowed=allowed, nearest=near)]
         )
 
 
@@ -42,10 +67,16 @@ def add_units(command: argparse.ArgumentParser) -> None:
 
 def read_description(name: str) -> Description:
     """Read a description file, or standard input for a dash."""
-    from shelfload.describe.reader import read_file, read_text
+    from shelfload.describe.reader import MAX_BYTES, read_file, read_text
 
     if name == "-":
-        return read_text(sys.stdin.read(), "standard input")
+        try:
+            text = sys.stdin.read(MAX_BYTES + 1)
+        except UnicodeDecodeError:
+            found, allowed = "text that is not UTF-8", "UTF-8 text"
+            mistake = Mistake(key="file", found=found, allowed=allowed)
+            raise DescriptionError([mistake], "standard input") from None
+        return read_text(text, "standard input")
     return read_file(Path(name))
 
 

@@ -9,8 +9,8 @@ from typing import Any
 from shelfload import units
 from shelfload.advise.outcome import Outcome
 from shelfload.check.result import Check, SafeLoad
+from shelfload.idealise.feet import UprightForce
 from shelfload.idealise.place import Place
-from shelfload.idealise.stack import UprightForce
 from shelfload.report.joins import join_data
 from shelfload.report.odds import odds_data
 from shelfload.units import UnitSystem

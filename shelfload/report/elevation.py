@@ -41,7 +41,7 @@ from shelfload.report.svg import (
     width_of,
 )
 from shelfload.units import UnitSystem
-from shelfload.wording import figure, spelled
+from shelfload.wording import size, spelled
 
 LEFT, RIGHT, TOP, FOOT = 68.0, 146.0, 52.0, 80.0
 NARROW, WIDE = 500.0, 790.0
@@ -92,7 +92,8 @@ def unit_elevation(findings: Findings, name: str, key: str, system: UnitSystem) 
     legend, tall = key_of(shown, key, 8.0, scale.foot + FOOT, sheet - 16.0)
     return Drawing(
         key=key,
-        title=f"{shortened(name)} from the front",
+        title=f"{shortened(name)} from the front"
+        + (", unrolled along the middle of its depth" if placed.unit.plan is not None else ""),
         description=_described(placed, known, system),
         width=sheet,
         height=scale.foot + FOOT + tall + 4.0,
@@ -292,4 +293,4 @@ def _described(placed: Placed, known: dict[str, State], system: UnitSystem) -> s
 
 
 def _mm(value: float, system: UnitSystem) -> str:
-    return spelled(figure(value, "length"), system)
+    return spelled(size(value), system)

@@ -8,7 +8,7 @@ from typing import Any
 from shelfload import units
 from shelfload.check.join_line import JoinLine
 from shelfload.units import UnitSystem
-from shelfload.wording import figure, spelled
+from shelfload.wording import size, spelled
 
 HEADER = ("", "join", "fasteners in each", "marks from either end", "holes", "undone?", "from")
 _DIGITS = 6
@@ -52,10 +52,10 @@ def _fasteners(line: JoinLine) -> str:
     if not line.fastener:
         return line.by
     if not line.count and line.spacing is not None:
-        return f"{line.fastener}, every {_mm(line.spacing)}"
+        return f"{line.fastener}, every {size(line.spacing, down=True)}"
     words = f"{line.count} x {line.fastener}"
     if line.spacing is not None:
-        words += f", about {_mm(line.spacing)} apart"
+        words += f", about {size(line.spacing, down=True)} apart"
     return words
 
 
@@ -66,7 +66,7 @@ def _marks(line: JoinLine) -> str:
     if line.count % 2 and line.count > 1:
         half += " (middle)"
     words = f"{half} {line.along}".rstrip()
-    return f"{words}; at least {_mm(line.edge)} from an edge" if line.edge else words
+    return f"{words}; at least {size(line.edge, up=True)} from an edge" if line.edge else words
 
 
 def _holes(line: JoinLine) -> str:
@@ -90,7 +90,7 @@ def _why(line: JoinLine) -> str:
 
 
 def _mm(value: float) -> str:
-    return figure(value, "length")
+    return size(value)
 
 
 def join_data(line: JoinLine, system: UnitSystem) -> dict[str, Any]:

@@ -6,7 +6,7 @@ from shelfload.check.sections_lifted import sections
 from shelfload.idealise.whole import Whole
 from shelfload.report.document import Table
 from shelfload.units import UnitSystem
-from shelfload.wording import figure, spelled
+from shelfload.wording import figure, size, spelled
 
 _HEADER = ("unit", "lifted as", "weighs", "underside goes to")
 
@@ -18,9 +18,7 @@ def lifting_table(whole: Whole, system: UnitSystem) -> Table | None:
             name,
             section.name,
             spelled(figure(section.mass, "mass"), system),
-            "the floor"
-            if section.bottom == 0.0
-            else spelled(figure(section.bottom, "length"), system),
+            "the floor" if section.bottom == 0.0 else spelled(size(section.bottom), system),
         )
         for name, placed in whole.placed.items()
         for section in sections(placed)

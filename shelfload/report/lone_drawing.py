@@ -30,7 +30,7 @@ from shelfload.report.svg import (
     words,
 )
 from shelfload.units import UnitSystem
-from shelfload.wording import figure, spelled
+from shelfload.wording import figure, size, spelled
 
 _ABOVE, _GOODS, _BELOW = 76.0, 34.0, 74.0
 _THINNEST = 5.0
@@ -157,4 +157,4 @@ def _supports(
 
 
 def _mm(value: float, system: UnitSystem) -> str:
-    return spelled(figure(value, "length"), system)
+    return spelled(size(value), system)

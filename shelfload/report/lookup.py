@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TextIO
 
 from shelfload import tables, units
-from shelfload.report.text import fitted
+from shelfload.report.text import fitted, numbered
 from shelfload.units import Dimension, UnitSystem
 
 _LOADS: dict[str, Dimension] = {
@@ -22,17 +22,15 @@ def materials(word: str, system: UnitSystem, stream: TextIO) -> bool:
     rows = [
         (
             row.name,
-            f"{units.show(row.density, 'density', system)}",
-            units.show(row.E_0, "stress", system),
-            "-" if row.E_90 is None else units.show(row.E_90, "stress", system),
-            "-" if row.f_m_0 is None else units.show(row.f_m_0, "stress", system),
+            units.show(row.density, "density", system),
+            *(_stress(figure, system) for figure in (row.E_0, row.E_90, row.f_m_0)),
             f"{row.strength_basis}; {row.source} ({row.status})",
         )
         for row in tables.materials().values()
         if _has(word, row.name, row.family, row.title, row.kind, *row.aliases)
     ]
-    header = ("name", "density", "E along", "E across", "bending", "basis and source")
-    return _printed(rows, header, word, stream)
+    header = ("name", "density", "E along", "E across", "bending", "source")
+    return _printed(rows, header, "Strengths and sources", word, stream)
 
 
 def contents(word: str, system: UnitSystem, stream: TextIO) -> bool:
@@ -47,7 +45,27 @@ def contents(word: str, system: UnitSystem, stream: TextIO) -> bool:
         for row in tables.contents().values()
         if _has(word, row.name, row.title, row.category)
     ]
-    return _printed(rows, ("name", "what", "weighs", "per, and source"), word, stream)
+    header = ("name", "what", "weighs", "source")
+    return _printed(rows, header, "Per what, and sources", word, stream)
+
+
+def fasteners(word: str, stream: TextIO) -> bool:
+    """Print the fasteners whose name, kind or title holds ``word``; False if none do."""
+    rows = [
+        (
+            row.name,
+            row.title,
+            row.sold_lengths,
+            f"{row.source} ({row.status})",
+        )
+        for row in tables.fasteners().values()
+        if _has(word, row.name, row.title, row.kind)
+    ]
+    return _printed(rows, ("name", "what", "lengths sold", "source"), "Sources", word, stream)
+
+
+def _stress(figure: float | None, system: UnitSystem) -> str:
+    return "-" if figure is None else units.show(figure, "stress", system)
 
 
 def _has(word: str, *texts: str) -> bool:
@@ -65,7 +83,19 @@ def _range(row: tables.Contents, system: UnitSystem) -> str:
 
 
 def _printed(
-    rows: Sequence[tuple[str, ...]], header: tuple[str, ...], word: str, stream: TextIO
+    rows: Sequence[tuple[str, ...]],
+    header: tuple[str, ...],
+    below: str,
+    word: str,
+    stream: TextIO,
 ) -> bool:
-    stream.write((fitted(header, rows, kept=1) if rows else f"nothing is called {word!r}") + "\n")
-    return bool(rows)
+    """Print the rows; their last cells, long and often alike, stand once each below the table."""
+    if not rows:
+        stream.write(f"nothing is called {word!r}\n")
+        return False
+    sources = list(dict.fromkeys(row[-1] for row in rows))
+    cells = [(*row[:-1], str(sources.index(row[-1]) + 1)) for row in rows]
+    stream.write(f"{fitted(header, cells, kept=1)}\n\n{below}\n")
+    for line in numbered(sources):
+        stream.write(f"{line}\n")
+    return True

@@ -16,7 +16,7 @@ from shelfload.report.document import (
 )
 from shelfload.report.joins import HEADER, join_data, join_notes, join_rows
 from shelfload.units import UnitSystem
-from shelfload.wording import figure, spelled
+from shelfload.wording import size, spelled
 
 OWN_CAUTIONS = (
     "Makers of screws declare their own values; they come before these figures.",
@@ -68,7 +68,7 @@ def _double_table(found: JoinFindings, system: UnitSystem) -> Table:
         raise AssertionError("asked of a join that is no doubled shelf")
     rows = [
         (
-            spelled(figure(spacing, "length"), system),
+            spelled(size(spacing, down=True), system),
             f"{EI / double.EI_lying:.2f}",
             f"{(EI - double.EI_lying) / (double.EI_glued - double.EI_lying):.0%}",
         )

@@ -10,7 +10,7 @@ from functools import cache
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
-from shelfload.advise.options import Options
+from shelfload.advise.option import Options
 from shelfload.advise.outcome import Outcome
 from shelfload.check.result import Verdict
 from shelfload.idealise.panels import cut_list, sheets

@@ -21,7 +21,6 @@ _MANY = {
     "half divider": "half dividers",
     "half panel": "half panels",
 }
-_INCH_GRID = 32
 RULES = (
     "Finished sizes, sheets as thick as they are ordered; length comes first: along the unit for "
     "what lies, upwards for what stands. Every sum is written out so that it can be checked; it is "
@@ -48,13 +47,10 @@ class Ordered:
 
 
 def cut_length(value: float, system: UnitSystem) -> str:
-    """Write a length as finely as a saw can be set: 0.1 mm, 1/32 in or 0.01 in."""
+    """Write a length as finely as a saw can be set: 0.1 mm or 1/32 in."""
     if system == "metric":
         return units.show(value, "length", system, digits=1).replace(".0 ", " ")
-    steps = units.express(value, "in", "length") * _INCH_GRID
-    if abs(steps - round(steps)) < 1e-6:
-        return units.show(value, "length", system)
-    return units.show(value, "length", system, digits=2)
+    return units.show_size(value, system)
 
 
 def size(panel: CutPanel, system: UnitSystem) -> str:

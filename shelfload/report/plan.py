@@ -12,6 +12,7 @@ from shelfload.idealise.shelf_beam import ShelfBeam
 from shelfload.idealise.stack import back_of
 from shelfload.report import carcass
 from shelfload.report.elevation import LEAST, LEFT, NARROW, RIGHT, TOP, WIDE, sheet_scale
+from shelfload.report.ring_plan import ring_plan
 from shelfload.report.svg import (
     Drawing,
     Scale,
@@ -23,7 +24,7 @@ from shelfload.report.svg import (
     up,
 )
 from shelfload.units import UnitSystem
-from shelfload.wording import figure, spelled
+from shelfload.wording import figure, size, spelled
 
 _STEPS = 48
 
@@ -32,6 +33,8 @@ def unit_plan(findings: Findings, name: str, key: str, system: UnitSystem) -> Dr
     """Draw the lowest level of a unit from above, at the scale of its elevation."""
     whole = findings.whole
     placed, site = whole.placed[name], whole.project.site
+    if placed.unit.plan is not None:
+        return ring_plan(placed, key, system)
     unit, width, depth = placed.unit, placed.weights.width, placed.weights.depth
     most = max(len(level.bays) for level in unit.level)
     front, wide = sheet_scale(width, placed.weights.height, most)
@@ -166,4 +169,4 @@ def _curved(lone: LoneShelf, arc: Arc, key: str, system: UnitSystem) -> Drawing:
 
 
 def _mm(value: float, system: UnitSystem) -> str:
-    return spelled(figure(value, "length"), system)
+    return spelled(size(value), system)

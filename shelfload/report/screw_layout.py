@@ -16,7 +16,7 @@ from shelfload.report.svg import (
     width_of,
 )
 from shelfload.units import UnitSystem
-from shelfload.wording import figure, spelled
+from shelfload.wording import size, spelled
 
 _WIDTH, _LEFT, _RIGHT, _TOP = 470.0, 18.0, 22.0, 44.0
 _TALLEST = 60.0
@@ -85,4 +85,4 @@ def screw_layout(line: JoinLine, number_: int, key: str, system: UnitSystem) -> 
 
 
 def _mm(value: float, system: UnitSystem) -> str:
-    return spelled(figure(value, "length"), system)
+    return spelled(size(value), system)

@@ -15,9 +15,9 @@ from shelfload.check.criteria import limit_in_words
 from shelfload.report.document import Document, Section
 from shelfload.report.document import Table as Shown
 from shelfload.units import Dimension, UnitSystem
-from shelfload.wording import figure, spelled
+from shelfload.wording import figure, size, spelled
 
-_BY = ("", " b", " s", " c")
+_BY = ("", " b", " s", " c", " k")
 """Marks for what decides, in the order of ``QUESTIONS``: sag, as mostly, has none."""
 
 
@@ -91,22 +91,43 @@ def _document(
 
 def _notes(asked: Asked, system: UnitSystem) -> tuple[str, ...]:
     notes = (
-        f"Shelves {figure(asked.depth, 'length')} deep, grain {asked.grain} the span, service "
+        f"Shelves {size(asked.depth)} deep, grain {asked.grain} the span, service "
         f"class {asked.site.service_class}; sag limit {limit_in_words(asked.sag_limit)}.",
-        "Sag decides where a figure has no mark; b bending, s shear, c bearing on the supports.",
+        "Sag decides where a figure has no mark; b bending, s shear, c bearing on the supports"
+        + (", k the back." if asked.back is not None else "."),
         "Spans are clear widths; rounded down. Over dividers, the spans are equal and any of "
         "them may be empty; the shelf is held down on its supports.",
-        "Ends are free to turn. A back fixed along the shelf, a lipping or a second panel lets "
-        "it span further: check the shelf itself.",
+        _back_note(asked),
         "A table knows nothing of the rest: uprights, joins, wall and floor need a check of the "
         "whole unit.",
     )
     return tuple(spelled(note, system) for note in notes)
 
 
+def _back_note(asked: Asked) -> str:
+    back = asked.back
+    if back is None:
+        return (
+            "Ends are free to turn. A back fixed along the shelf (--back), a lipping or a second "
+            "panel lets it span further: check the shelf itself."
+        )
+    material = asked.catalogue.material(back.material, back.thickness).material
+    fixed: str = back.fixed
+    if back.spacing is not None:
+        fixed += f" every {size(back.spacing, down=True)}"
+    return (
+        f"Ends are free to turn. Fixed back: {size(back.thickness)} {material.called} "
+        f"{fixed}, all round and along the shelf, closing a clear height of "
+        f"{size(asked.clear_height)} above it and below; the shelf is then a plate "
+        "on two ends and its sprung rear edge, in one bay between uprights of its own sheet. Its "
+        "depth is that of the panel, before the back. Where the back is not counted on, the cell "
+        "is empty."
+    )
+
+
 def _sheet(asked: Asked, row: int, system: UnitSystem) -> str:
     sheet = asked.sheets[row]
-    return f"{sheet.material} {spelled(figure(sheet.thickness, 'length'), system)}"
+    return f"{sheet.material} {spelled(size(sheet.thickness), system)}"
 
 
 def _cell(value: float, by: int, measure: Dimension, system: UnitSystem) -> str:
@@ -117,6 +138,8 @@ def _cell(value: float, by: int, measure: Dimension, system: UnitSystem) -> str:
     if value == inf:
         most = figure(LONGEST, "length") if measure == "length" else "any"
         return f"over {spelled(most, system)}"
+    if measure == "length":
+        return spelled(size(value, down=True), system) + (_BY[by] if by >= 0 else "")
     shown = figure(value, measure, as_mass=measure == "line load", down=True)
     return spelled(shown, system) + (_BY[by] if by >= 0 else "")
 

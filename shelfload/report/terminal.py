@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TextIO
 
 from rich.box import SIMPLE_HEAD
@@ -11,6 +12,7 @@ from rich.table import Table as RichTable
 from rich.text import Text
 
 from shelfload.check.result import Verdict
+from shelfload.report.columns import column_widths, record, wrapped
 from shelfload.report.document import MARKS, Document, Section, Table
 
 _STYLES = {
@@ -37,7 +39,10 @@ def _print(document: Document, console: Console) -> None:
     console.print(_header(document))
     for block in document.blocks:
         console.print()
-        console.print(_section(block) if isinstance(block, Section) else _table(block))
+        if isinstance(block, Section):
+            console.print(_section(block))
+        else:
+            console.print(_table(block, console.width))
 
 
 def _header(document: Document) -> RenderableType:
@@ -58,20 +63,35 @@ def _section(section: Section) -> RenderableType:
     return Group(Text(section.title, style="bold underline"), Padding(grid, (0, 0, 0, 1)))
 
 
-def _table(table: Table) -> RenderableType:
+def _table(table: Table, width: int) -> RenderableType:
+    title = Text(table.title, style="bold")
+    columns = len(table.header)
+    # rich puts a space before the first column and two between columns
+    widths = column_widths(table.header, table.rows, width - 2 * columns)
+    if widths is None:
+        return Group(title, Padding(Group(*(_record(table, row) for row in table.rows)), (1, 1)))
     shown = RichTable(
-        title=Text(table.title, style="bold"),
+        title=title,
         title_justify="left",
         box=SIMPLE_HEAD,
         pad_edge=False,
         padding=(0, 1, 0, 0),
     )
-    for name in table.header:
-        shown.add_column(name, overflow="fold")
+    for name, room in zip(table.header, widths, strict=True):
+        shown.add_column(Text(wrapped(name, room)), overflow="fold")
     for row in table.rows:
-        cells = [Text(cell) for cell in row]
+        cells = [Text(wrapped(cell, room)) for cell, room in zip(row, widths, strict=True)]
         if table.verdict_column is not None:
-            cell = row[table.verdict_column]
-            cells[table.verdict_column] = Text(cell, style=_STYLES.get(cell, ""))
+            cells[table.verdict_column].stylize(_STYLES.get(row[table.verdict_column], ""))
         shown.add_row(*cells)
     return shown
+
+
+def _record(table: Table, row: Sequence[str]) -> RenderableType:
+    """Lay out a row that is too wide for columns as a few lines of its own."""
+    first, *others = record(table.header, row)
+    told = Text(" ".join(others), overflow="fold")
+    if table.verdict_column is not None:
+        verdict = row[table.verdict_column]
+        told.highlight_words([verdict], _STYLES.get(verdict, ""))
+    return Group(Text(first, overflow="fold"), Padding(told, (0, 0, 0, 2)))

@@ -8,11 +8,11 @@ from typing import Literal
 
 from tabulate import tabulate
 
+from shelfload.report.columns import column_widths, record, wrapped
 from shelfload.report.document import MARKS, Document, Section, Table
 
 _WIDTH = 78
-_NARROWEST = 6
-_HEADER_PADDING = 2  # tabulate makes a column that much wider than its header
+_INDENT = "    "
 
 
 def markdown(document: Document) -> str:
@@ -40,14 +40,28 @@ def plain(document: Document) -> str:
     for block in document.blocks:
         lines += ["", block.title, "-" * len(block.title)]
         if isinstance(block, Section):
-            for number, item in enumerate(block.items, start=1):
-                mark = f"{number}. " if block.numbered else "- "
-                lines += textwrap.wrap(
-                    item, _WIDTH, initial_indent=mark, subsequent_indent=" " * len(mark)
-                )
+            lines += numbered(block.items) if block.numbered else _wrapped(block.items, "- ")
         else:
             lines.append(_tabulated(block, "simple"))
     return "\n".join(lines) + "\n"
+
+
+def numbered(items: Sequence[str]) -> list[str]:
+    """Return the lines of a numbered list, wrapped."""
+    return [
+        line
+        for number, item in enumerate(items, start=1)
+        for line in _wrapped([item], f"{number}. ")
+    ]
+
+
+def _wrapped(items: Sequence[str], mark: str) -> list[str]:
+    indent = " " * len(mark)
+    return [
+        line
+        for item in items
+        for line in textwrap.wrap(item, _WIDTH, initial_indent=mark, subsequent_indent=indent)
+    ]
 
 
 def _stated(document: Document, strong: str) -> str:
@@ -64,25 +78,33 @@ def _tabulated(table: Table, style: Literal["github", "simple"]) -> str:
 
 
 def fitted(header: Sequence[str], rows: Sequence[Sequence[str]], *, kept: int = 0) -> str:
-    """Return a plain table that fits 80 columns.
+    """Return a plain table that fits 80 columns, or its rows one below the other.
 
-    Each column gets what it needs; the widest give way until all fit. The first ``kept``
-    columns, names to be typed again, are never broken.
+    The first ``kept`` columns, names to be typed again, are never broken.
     """
-    widths = [
-        max(len(header[column]) + _HEADER_PADDING, *(len(row[column]) for row in rows), 0)
-        for column in range(len(header))
+    widths = column_widths(header, rows, _WIDTH - 2 * (len(header) - 1), kept=kept)
+    if widths is None:
+        return "\n".join(line for row in rows for line in _record(header, row))
+    cells = [
+        [wrapped(cell, width) for cell, width in zip(row, widths, strict=True)]
+        for row in [header, *rows]
     ]
-    while sum(widths) > _WIDTH - 2 * (len(header) - 1) and max(widths[kept:]) > _NARROWEST:
-        widths[widths.index(max(widths[kept:]), kept)] -= 1
-    return tabulate(
-        [list(row) for row in rows],
-        headers=list(header),
-        tablefmt="simple",
-        disable_numparse=True,
-        maxcolwidths=widths,
-        maxheadercolwidths=[width - _HEADER_PADDING for width in widths],
+    lines = tabulate(cells, tablefmt="plain", disable_numparse=True).splitlines()
+    # tabulate makes every column two wider than its header; here each is as wide as it must be
+    rule = "  ".join(
+        "-" * max(len(line) for cell in column for line in cell.split("\n"))
+        for column in zip(*cells, strict=True)
     )
+    height = max(cell.count("\n") for cell in cells[0]) + 1
+    return "\n".join([*lines[:height], rule, *lines[height:]])
+
+
+def _record(header: Sequence[str], row: Sequence[str]) -> list[str]:
+    first, *others = record(header, row)
+    return [
+        *textwrap.wrap(first, _WIDTH),
+        *textwrap.wrap(" ".join(others), _WIDTH, initial_indent=_INDENT, subsequent_indent=_INDENT),
+    ]
 
 
 def _escaped(text: str) -> str:

@@ -14,6 +14,7 @@ from shelfload.describe.catalogue import Catalogue
 from shelfload.describe.parts import Fill
 from shelfload.describe.site import Site
 from shelfload.errors import DescriptionError, QuantityError
+from shelfload.wording import size, spelled
 
 SHEETS = tuple(
     Sheet(material=material, thickness=thickness)
@@ -26,6 +27,7 @@ OPTIONS = {
     "material": None, "thickness": None, "depth": "300 mm", "dividers": (0, 1, 2),
     "bearing": None, "limit": None, "grain": "along", "clear_height": "300 mm",
     "service_class": "indoor", "contents": None, "load": None, "spans": None,
+    "back": None,
 }  # fmt: skip
 
 
@@ -179,3 +181,18 @@ def test_columns_are_loads_by_length_area_and_volume():
         [30 * gravity, 2e-3 * 300, 600e-9 * 250 * 300 * 9.80665]
     )
     assert asked.depth == 300.0
+
+
+def test_a_table_in_inches_starts_from_the_sheets_and_spans_of_inch_yards():
+    options = dict.fromkeys(
+        ("contents", "load", "spans", "material", "thickness", "bearing", "limit", "back")
+    )
+    rest = {"dividers": [0], "depth": "12 in", "clear_height": "12 in", "grain": "along"}
+    asked, columns = loads_asked(
+        {**options, **rest, "service_class": "indoor", "units": "inch"}, Catalogue()
+    )
+    sizes = {spelled(size(sheet.thickness), "inch") for sheet in asked.sheets}
+    assert sizes == {"1/2 in", "5/8 in", "3/4 in"}
+    assert [spelled(column.words, "inch") for column in columns] == [
+        "16 in", "24 in", "32 in", "36 in", "48 in",
+    ]  # fmt: skip

@@ -41,7 +41,15 @@ def test_mistakes_of_a_site_are_told_with_what_is_allowed(site, wanted):
         ({"on": "bix"}, "unit[1].on: found 'bix'"),
         ({"on": ["other", "box"]}, "unit[1].on[2]: found 'box'; allowed: another unit than itself"),
         ({"between": {"left": "other", "right": "othr"}}, "Did you mean other?"),
-        ({"hangs": {"screw": "coach-screw-9", "length": "80 mm"}}, "Did you mean coach-screw-8?"),
+        (
+            {"hangs": {"screw": "coach-screw-9", "length": "80 mm"}},
+            "mean coach-screw-8, coach-screw-6 or coach-screw-10?",
+        ),
+        (
+            {"hangs": {"screw": "No. 10 x 3 in", "length": "80 mm"}},
+            "a length in screw and in length",
+        ),
+        ({"back": {"rabbet": "9 mm"}}, "There is no key for one let into a rebate"),
         ({"hangs": {"screw": "coach-screw-8"}}, "screw and length not both said"),
         ({"hangs": {"maker": "ancor"}}, "Did you mean anchor?"),
         (
@@ -57,6 +65,23 @@ def test_mistakes_of_a_site_are_told_with_what_is_allowed(site, wanted):
 def test_mistakes_of_how_a_unit_stands_are_told(keys, wanted):
     found = told(unit(**keys), unit("other"))
     assert any(wanted in line for line in found), found
+
+
+@pytest.mark.parametrize(
+    ("keys", "name", "length"),
+    [
+        ({"screw": "No. 10 x 3 in"}, "wood-screw-no-10", 76.2),
+        ({"screw": "#10", "length": "3 in"}, "wood-screw-no-10", 76.2),
+        ({"screw": "6 x 100 mm"}, "chipboard-screw-6", 100.0),
+        ({"screw": "coach-screw-8 x 80 mm"}, "coach-screw-8", 80.0),
+        ({"screw": "coach-screw-8", "length": "80 mm"}, "coach-screw-8", 80.0),
+    ],
+)
+def test_a_screw_may_be_written_as_it_is_sold(keys, name, length):
+    (found,) = read_raw(project(unit(restraint=keys))).project.unit
+    assert found.restraint is not None
+    assert found.restraint.screw == name
+    assert found.restraint.length == pytest.approx(length)
 
 
 def test_units_in_a_circle_are_told():

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from math import cos, sin
 from xml.etree import ElementTree
 
 import pytest
@@ -165,3 +166,28 @@ def test_hostile_text_stays_text():
 def test_hidden_characters_are_made_visible():
     # U+202E turns the reading direction, U+0007 rings a bell, U+200B is nothing at all
     assert visible("a\u202eb\u0007c\u200bd\ne") == "a\ufffdb\ufffdc\ufffdd e"
+
+
+@pytest.mark.parametrize("front", ["outer", "inner"])
+def test_curved_unit_is_drawn_as_a_ring_with_its_front_at_the_foot(front):
+    bow = unit(name="bow", heights=(350, 350), bays=(490, 490), base="plinth")
+    bow["level"][1] |= {"bays": ["1000 mm"]}
+    bow["plan"] = {"inner_radius": "900 mm", "front": front}
+    bow["back"] = {"material": "board", "thickness": "4 mm", "fixed": "glued"}
+    found = findings(bow)
+    (drawn,) = drawings(found, "metric")
+    elevation, plan = drawn.views
+    assert "unrolled" in elevation.title
+    assert "1040 mm along the middle" in plan.description
+    assert f"the front is the {front} edge" in plan.description
+    outline, *_ = re.findall(r'd="M([^"Z]*) Z"', plan.body)
+    places = [tuple(map(float, pair.split(","))) for pair in outline.split(" L")]
+    x, y = zip(*places, strict=True)
+    # 1040 mm on a middle radius of 1050 mm: chord and rise of the ring
+    half = 1040 / 1050 / 2
+    per_mm = (max(x) - min(x)) / (2 * 1200 * sin(half))
+    assert max(y) - min(y) == pytest.approx(per_mm * (1200 - 900 * cos(half)), rel=1e-2)
+    # the first half is the rear: a bow's bulges down to the front, a hollow's up to the rear
+    assert (y[len(y) // 4] > y[0]) == (front == "outer")
+    everything = standalone("bow", [drawn])
+    assert ElementTree.fromstring(everything).tag.endswith("svg")
