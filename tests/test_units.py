@@ -35,6 +35,7 @@ from shelfload.units import (
     read_number,
     read_screw_diameter,
     show,
+    show_size,
     shown_value,
 )
 from shelfload.units.factors import FACTORS, INTERNAL
@@ -498,6 +499,7 @@ def test_screw_diameter(text, diameter):
             "600 mm",
             "0 mm",
             "0.5 mm",
+            "30.5 mm",
             "25 mm c/c",
             "@ 5 mm",
         ),
@@ -688,7 +690,11 @@ def test_capitals_that_change_the_prefix_are_not_guessed(unit):
     ("text", "dimension", "nearest"),
     [
         ("600 MM", "length", "mm"),
-        ("24 inchs", "length", "inches"),
+        ("24 inchs", "length", "inches or inch"),
+        ("40 psi", "area load", "psf"),
+        ("9000 psf", "stress", "psi"),
+        ("3 stone", "mass", "lb or kg"),
+        ("3 stone", "length", ""),
         ("3 mPa", "stress", "MPa"),
         ("3 killos", "mass", "kilos"),
         ("2 kN/mm", "area load", ""),
@@ -699,6 +705,25 @@ def test_unknown_unit_names_the_nearest(text, dimension, nearest):
         read(text, dimension)
     assert caught.value.nearest == nearest
     assert all(unit in caught.value.allowed for unit in FACTORS[dimension])
+
+
+@pytest.mark.parametrize(
+    ("text", "nearest"),
+    [
+        ("30 lb/m", "lb/ft"),
+        ("30 lbs per metre", "lb/ft"),
+        ("30 kg/ft", "kg/m"),
+        ("3 kg/ft2", "kg/m2"),
+        ("3 lb/m3", "lb/ft3"),
+        ("30 psi", "psf"),
+        ("30 pfs", "psf, plf or pcf"),
+        ("30 books/m", ""),
+    ],
+)
+def test_a_load_that_mixes_two_systems_names_the_unit_meant(text, nearest):
+    with pytest.raises(QuantityError) as caught:
+        read_load(text)
+    assert caught.value.nearest == nearest
 
 
 @pytest.mark.parametrize(
@@ -786,7 +811,7 @@ def test_quantity_can_be_asked_in_another_unit():
         (2440.0, "length", "2440 mm", "96.1 in"),
         (7.77, "mass", "7.8 kg", "17 lb"),
         (77.7, "mass", "78 kg", "171 lb"),
-        (9000.0, "stress", "9000 MPa", "1310000 psi"),
+        (9000.0, "stress", "9000 MPa", "1310 ksi"),
         (7.777, "stress", "7.78 MPa", "1130 psi"),
         (650.0, "density", "650 kg/m3", "40.6 lb/ft3"),
         (2e6, "area", "2 m2", "21.5 ft2"),
@@ -1086,3 +1111,51 @@ def test_a_quantity_loads_pint():
 @pytest.mark.parametrize("dimension", ["length", "area load", "line load", "stress", "moment"])
 def test_quantity_can_be_printed(dimension):
     assert str(quantity(2.0, dimension)).startswith("2.0 ")
+
+
+@pytest.mark.parametrize(
+    ("millimetres", "nearest", "down", "up"),
+    [
+        # typed fractions stay as they are, whichever way they would be rounded
+        (19.05, "3/4 in", "3/4 in", "3/4 in"),
+        (25.4 * 23 / 32, "23/32 in", "23/32 in", "23/32 in"),
+        # 19 mm is 47.87/64, 115 mm 144.9/32, 72.4/16; 2.2 mm 5.54/64 of an inch
+        (19.0, "3/4 in", "11/16 in", "3/4 in"),
+        (115.0, "4 17/32 in", "4 1/2 in", "4 9/16 in"),
+        (2.2, "3/32 in", "5/64 in", "3/32 in"),
+        (0.0, "0 in", "0 in", "0 in"),
+        (0.1, "under 1/64 in", "under 1/64 in", "1/64 in"),
+        (math.nan, NO_FIGURE, NO_FIGURE, NO_FIGURE),
+        (math.inf, NO_FIGURE, NO_FIGURE, NO_FIGURE),
+    ],
+)
+def test_sizes_in_inches_are_workshop_fractions(millimetres, nearest, down, up):
+    assert show_size(millimetres, "inch") == nearest
+    assert show_size(millimetres, "inch", down=True) == down
+    assert show_size(millimetres, "inch", up=True) == up
+
+
+@given(st.floats(0.5, 5000.0))
+def test_a_spacing_is_never_shown_wider_and_an_edge_never_nearer(value):
+    def inches(text: str) -> float:
+        return 0.0 if text.startswith("under") else read(text, "length")
+
+    down = inches(show_size(value, "inch", down=True))
+    up = inches(show_size(value, "inch", up=True))
+    near = inches(show_size(value, "inch"))
+    assert down <= value + 1e-4
+    assert up >= value - 1e-4
+    assert up - down <= 25.4 / 16 + 1e-4
+    assert abs(near - value) <= 25.4 / 64 + 1e-4
+
+
+def test_metric_sizes_are_shown_as_lengths():
+    assert show_size(17.6, "metric") == "17.6 mm"
+    assert show_size(115.0) == "115 mm"
+
+
+@pytest.mark.parametrize(
+    ("stress", "text"), [(40.2, "5830 psi"), (689.0, "99900 psi"), (10300.0, "1490 ksi")]
+)
+def test_a_modulus_in_inch_units_is_told_in_ksi(stress, text):
+    assert show(stress, "stress", "inch") == text

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from shelfload import tables
-from shelfload.advise.find import largest
+from shelfload.advise.search import largest
 from shelfload.advise.span_tables import span_table
 from shelfload.advise.table_cells import Asked, Sheet
 from shelfload.check.assess import assess
