@@ -15,6 +15,8 @@ from shelfload.describe.reader import Description
 from shelfload.errors import DescriptionError, Mistake
 from shelfload.idealise.place import Place
 
+MOST_LOAD, MOST_SPAN = 100.0, 10.0
+"""Factors beyond which nobody looks: who reaches one has found no limit."""
 _NEAR = 2e-3  # how near a factor on load or span is found
 
 
@@ -82,8 +84,8 @@ def headroom(description: Description, place: Place) -> Headroom:
     return Headroom(
         load=largest_below(
             lambda x: demand(load_times(at, x), place, catalogue),
-            0.01,
-            100.0,
+            1.0 / MOST_LOAD,
+            MOST_LOAD,
             start=1.0,
             within=_NEAR,
         ),
@@ -91,8 +93,8 @@ def headroom(description: Description, place: Place) -> Headroom:
         if curved
         else largest_below(
             lambda x: demand(span_times(at, x), place, catalogue),
-            0.1,
-            10.0,
+            1.0 / MOST_SPAN,
+            MOST_SPAN,
             start=1.0,
             power=SAG_BY_SPAN,
             within=_NEAR,

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from math import floor
 
 from shelfload import units
-from shelfload.advise.find import Headroom
+from shelfload.advise.find import MOST_LOAD, MOST_SPAN, Headroom
 from shelfload.advise.option import Option, Options
 from shelfload.advise.purchase import WASTE
 from shelfload.check.result import Verdict
@@ -115,11 +115,16 @@ def _rules(compared: Sequence[Options]) -> tuple[str, ...]:
 def _headroom(room: Headroom | None) -> str:
     if room is None or room.load is None or room.span is None:
         return ""
-    # rounded down: with the figure printed it still passes
-    load, span = (figure(floor(one * 100.0) / 100.0, "ratio") for one in (room.load, room.span))
+    load, span = _times(room.load, MOST_LOAD), _times(room.span, MOST_SPAN)
     if min(room.load, room.span) >= 1.0:
         return f"As described it has room for {load} times its load, or {span} times its span."
     return f"As described it would pass with {load} times its load, or {span} times its span."
+
+
+def _times(factor: float, most: float) -> str:
+    # rounded down: with the figure printed it still passes
+    words = figure(floor(factor * 100.0) / 100.0, "ratio")
+    return f"more than {words}" if factor >= most else words
 
 
 def _does(number: int, option: Option, one: Options, system: UnitSystem) -> tuple[str, ...]:

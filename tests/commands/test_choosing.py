@@ -108,3 +108,9 @@ def test_table_with_a_back_says_which(capsys):
     rows = list(csv.DictReader(io.StringIO(capsys.readouterr().out)))
     assert [row["support"] for row in rows] == ["free ends", "fixed back"]
     assert all(float(row["safe_load [kg/m]"]) > 0.0 for row in rows)
+
+
+def test_where_the_search_ends_is_no_limit(run):
+    text = SHELF.replace("20 kg/m", "10 g").replace("900 mm", "100 mm")
+    _, printed = run(text, "options", "--unit", "shelf")
+    assert "it has room for more than 100.00 times its load" in printed
