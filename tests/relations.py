@@ -273,7 +273,7 @@ RELATIONS: tuple[Relation, ...] = (
                 "the span ends in the middle of its bearing: it grows shorter",
                 (*STRESSES, "sag", *UPRIGHTS, *FLOOR, "back as a shear", "stays square"),
             ),
-            Spared("and a shelf of its own lighter", ("holds",)),
+            Spared("and a shelf of its own lighter", ("holds", "rods in bending", "front droops")),
             FLOW,
         ),
     ),

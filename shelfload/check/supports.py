@@ -20,7 +20,7 @@ from shelfload.describe.site import Site
 from shelfload.describe.standing import Brackets, Cleat, Rods
 from shelfload.idealise.people import BEHIND_EDGE
 from shelfload.idealise.place import Place
-from shelfload.idealise.shelf_beam import ShelfBeam
+from shelfload.idealise.shelf_beam import ShelfBeam, Unbent
 from shelfload.idealise.whole import Whole
 from shelfload.solve.beam import reaction_range
 from shelfload.solve.bracket import (
@@ -53,6 +53,7 @@ def staying_on_supports(whole: Whole) -> Iterable[Answer]:
             yield Answer(assumptions=(said,))
             continue
         if not isinstance(beam, ShelfBeam):
+            yield Answer(checks=(_unasked(lone, beam),))
             continue
         P = hand(whole.project.site)
         pulled = [f"{lone.name}: a pull of {figure(P, 'force', as_mass=True)} on its front edge"]
@@ -68,6 +69,17 @@ def staying_on_supports(whole: Whole) -> Iterable[Answer]:
         if studs:
             pulled.append(f"{lone.name}: each of its fixings goes into the middle of a stud")
         yield Answer(checks=(*checks, *studs), assumptions=(*pulled, *more))
+
+
+def _unasked(lone: LoneShelf, beam: Unbent) -> Check:
+    return Check(
+        place=Place(unit=lone.name, part="wall"),
+        question="supports hold it",
+        method="none",
+        source="",
+        measure="force",
+        reason=beam.reason or "the shelf could not be worked out, so nor could what it rests on",
+    )
 
 
 def weights_of(beam: ShelfBeam) -> tuple[float, float]:

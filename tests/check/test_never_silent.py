@@ -167,3 +167,23 @@ def test_open_doors_over_a_deeper_unit_do_not_hold_it_down():
         return the(findings(lower, upper), "standing", "tips over when pulled", unit="box").ratio
 
     assert pulled(doors={"mass": "10 kg", "out": "250 mm"}) >= pulled()
+
+
+def test_supports_under_a_shelf_that_nobody_can_work_out_are_not_checked():
+    shelf = {
+        "name": "ledge",
+        "depth": "200 mm",
+        "spans": ["600 mm"],
+        # no stiffness is published across its grain
+        "shelf": {"material": "bamboo-laminated", "thickness": "20 mm", "grain": "across"},
+        "contents": {"load": "10 kg/m"},
+        "supports": {
+            "kind": "cleat",
+            "height": "60 mm",
+            "screw": "chipboard-screw-5",
+            "length": "500 mm",
+        },
+    }
+    found = the(findings(shelf=[shelf], site={"wall": "solid brick"}), "wall", "supports")
+    assert found.verdict is Verdict.NOT_CHECKED
+    assert "across" in found.reason
