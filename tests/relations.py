@@ -114,6 +114,16 @@ SHARED_FRAME = Spared("what is softer leaves more to the rest", CARRYING, "eleva
 LOADS_OF_FRAME = Spared("a softer frame may hand less to one upright and more to others", UPRIGHTS)
 
 
+GONE = Spared("what is not there has no fasteners", "fasteners of the back")
+
+
+LANDS = Spared(
+    "softer shelves above hand other shares of their load to the uprights that land on it",
+    SAG,
+    ("beam", "sag"),
+)
+
+
 FLOW = Spared("a softer frame may lead less through one back and more through others",
               ("back buckles", "glued corners"))  # fmt: skip
 
@@ -148,7 +158,11 @@ RELATIONS: tuple[Relation, ...] = (
             REAR,
             Spared("the test makes the unit less deep by what the back took", LIFTING),
             Spared("the same: less lever from the wall", ("holds", "pull if one")),
-            Spared("the same: its shelves keep their depth, its uprights are lighter", "weight on"),
+            Spared(
+                "the same: its shelves keep their depth, its uprights are lighter",
+                ("weight on", "stays square", *CARRYING),
+            ),
+            GONE,
             Spared("the same", (*FLOOR, *STANDING, "bearing", "slips off", *UPRIGHTS)),
             FLOW,
         ),
@@ -159,6 +173,7 @@ RELATIONS: tuple[Relation, ...] = (
         spared=(
             Spared("a shelf without a back behind it is deeper by it", CARRYING),
             Spared("it is lighter", (*LIFTING, *FLOOR, *UPRIGHTS, "weight on")),
+            GONE,
             Spared("it is lighter", ("holds", "pull if one"), ("rotation", "the other lines")),
             Spared("it is lighter", ("holds", "pull if one"), ("group without", "equal shares")),
             FLOW,
@@ -192,7 +207,10 @@ RELATIONS: tuple[Relation, ...] = (
         before=worse_made.light_dividers,
         by_part=True,
         spared=(
-            Spared("a divider is itself pressed, more than the sides", ("bearing", *UPRIGHTS)),
+            Spared(
+                "a divider is itself pressed, more than the sides, and presses what is below",
+                ("bearing", *UPRIGHTS, *STRESSES),
+            ),
             Spared("a wider panel of a back slips on fewer edges", "stays square", "elevation"),
             SHARED_FRAME,
             Spared("the light divider still weighs a little", (*LIFTING, *FLOOR)),
@@ -219,6 +237,7 @@ RELATIONS: tuple[Relation, ...] = (
         spared=(
             Spared("the unit is lower by one thickness, its levels higher", (*STANDING, *LIFTING)),
             Spared("and its higher levels may sway more", "stays square"),
+            Spared("what it weighs where that is no board of ours", (*FLOOR, "weight on")),
             Spared(
                 "of several supports, or corners of a curve, one may be pressed less", "bearing"
             ),
@@ -233,12 +252,22 @@ RELATIONS: tuple[Relation, ...] = (
             Spared("a back of unknown creep is not counted on", ("back as a", "fixings of the")),
         ),
     ),
-    Relation(name="weaker wall", change=worse_place.weaker_wall),
+    Relation(
+        name="weaker wall",
+        change=worse_place.weaker_wall,
+        spared=(
+            # what such a wall bears is then not checked, so that the shelf never passes
+            Spared("nobody knows the gap in front of what rods find", ("rods in", "front droops")),
+        ),
+    ),
     Relation(name="fewer helpers", change=worse_place.fewer_helpers),
     Relation(
         name="deeper overhang",
         change=worse_made.deeper_overhang,
-        spared=(Spared("an empty end that reaches out lifts the span beside it", CARRYING),),
+        spared=(
+            Spared("an empty end that reaches out lifts the span beside it", CARRYING),
+            Spared("and takes load off the inner bracket", "holds"),
+        ),
     ),
     Relation(
         name="no restraint",
@@ -274,6 +303,7 @@ RELATIONS: tuple[Relation, ...] = (
                 (*STRESSES, "sag", *UPRIGHTS, *FLOOR, "back as a shear", "stays square"),
             ),
             Spared("and a shelf of its own lighter", ("holds", "rods in bending", "front droops")),
+            Spared("and an upright below presses less, however wide", "bearing"),
             FLOW,
         ),
     ),
@@ -304,7 +334,7 @@ RELATIONS: tuple[Relation, ...] = (
             name=f"lower {name}",
             change=worse_place.nothing,
             weakened=name,
-            spared=(SHARED, REACTIONS, *SOFTER, *((LIFTED,) if name[0] == "G" else ()))
+            spared=(SHARED, REACTIONS, LANDS, *SOFTER, *((LIFTED,) if name[0] == "G" else ()))
             if name[0] in "EG"
             else (),
         )
