@@ -271,6 +271,15 @@ def links_of(driven: Driven) -> Iterator[Link]:
     if isinstance(shear.value, str):
         yield Link(name="shear", source=shear.source, reason=shear.value, remedy=shear.remedy)
         return
+    unknown = [name for name, a in words.items() if isinstance(a.value, str)]
+    if unknown:
+        yield Link(
+            name="pull and shear together",
+            source=shear.source,
+            reason=f"what it bears in {' and '.join(unknown)} is not known",
+            remedy=shear.remedy,
+        )
+        return
     # a design value is held against factored loads: 1.5 takes it down to loads as they are
     pulls = [
         a.value / (1.5 if a.values == "design" and shear.values == "recommended" else 1.0)
@@ -280,7 +289,7 @@ def links_of(driven: Driven) -> Iterator[Link]:
     yield Link(
         name="pull and shear together",
         source=f"{shear.source}; EN 1995-1-1:2004, (8.28)",
-        tension=float(np.min(pulls)) if len(pulls) == len(words) else None,
+        tension=float(np.min(pulls)),
         shear=shear.value,
         values=shear.values,
         governs=shear.governs,

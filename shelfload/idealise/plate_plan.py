@@ -108,14 +108,13 @@ class Plan:
         if case.kind == "contents" and bay.load.even:
             first, last, density = bay.load.patch(bay.start, bay.end)
             found.append((density, self._spread(bay, first, last)))
-        wanted = "long-term" if case.kind == "contents" else case.duration
         # not said: at the front edge, where it bends a shelf most
         depths = [y or 0.0 for y in bay.load.from_front]
         places = zip(bay.load.points, depths, strict=True)
         found += [
             (force, self._spot(bay.start + at, y))
-            for (force, at, duration), y in places
-            if duration == wanted
+            for number, ((force, at, duration), y) in enumerate(places)
+            if (duration == "long-term" if case.kind == "contents" else number == case.point)
         ]
         return found
 

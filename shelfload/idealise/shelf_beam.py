@@ -68,11 +68,15 @@ class Landing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Case:
-    """One load case; ``even`` and ``point`` are unit loads for the safe load."""
+    """One load case; ``even`` and ``point`` are unit loads for the safe load.
+
+    ``point`` says which of the bay's points a ``spot`` is; two may be as short-lived.
+    """
 
     kind: CaseKind
     bay: int | None = None
     duration: Duration = "permanent"
+    point: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -196,8 +200,13 @@ def shelf_beam(
     patches: list[tuple[int, float, float, float, float]] = []
     points: list[tuple[int, float, float]] = []
 
-    def case(kind: CaseKind, bay: int | None = None, duration: Duration = "permanent") -> int:
-        cases.append(Case(kind=kind, bay=bay, duration=duration))
+    def case(
+        kind: CaseKind,
+        bay: int | None = None,
+        duration: Duration = "permanent",
+        point: int | None = None,
+    ) -> int:
+        cases.append(Case(kind=kind, bay=bay, duration=duration, point=point))
         return len(cases) - 1
 
     patches.append((case("self"), 0.0, length, shape.weight, shape.weight))
@@ -209,8 +218,8 @@ def shelf_beam(
         if bay.load.even:
             first, last, density = bay.load.patch(bay.start, bay.end)
             patches.append((lasting, first, last, density, density))
-        for force, at, duration in bay.load.points:
-            spot = lasting if duration == "long-term" else case("spot", number, duration)
+        for index, (force, at, duration) in enumerate(bay.load.points):
+            spot = lasting if duration == "long-term" else case("spot", number, duration, index)
             points.append((spot, bay.start + at, force))
     points += [
         (case("landing", None, "long-term"), landing.at, landing.imposed)

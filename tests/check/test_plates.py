@@ -374,3 +374,20 @@ def test_report_names_the_model_and_the_plain_beam():
     figures = next(x for x in lines if "right cupboard, shelf 2: sag" in x)
     assert "passes; as a plain beam" in figures
     assert "fails (allowed" in figures
+
+
+def test_two_spots_that_stand_as_long_are_each_counted_once():
+    # superposition: both together are the two one by one
+    near, far = ({"load": "20 kg", "at": at} for at in ("300 mm", "650 mm"))
+
+    def whole(*points):
+        brief = [{**point, "duration": "short-term"} for point in points]
+        beam, plate = shelf_1(findings(cupboard(GLUED, contents={"points": brief})))
+        spots = [n for n, case in enumerate(beam.cases) if case.kind == "spot"]
+        return plate.first_day.w[:, spots].sum(axis=1), plate.first_day.total[spots].sum()
+
+    w, total = whole(near, far)
+    assert total == pytest.approx(40.0 * 9.80665, rel=1e-9)
+    alone = [whole(point)[1] for point in (near, far)]
+    assert alone == pytest.approx([20.0 * 9.80665] * 2, rel=1e-9)
+    assert w.max() < sum(whole(point)[0].max() for point in (near, far)) * 1.01

@@ -147,3 +147,17 @@ def test_unknown_wall_never_passes(kind):
 def test_plasterboard_alone_is_refused():
     found = held({**KINDS["brackets"], "carcass": "anchor"}, site={"wall": "plasterboard"})
     assert the(found, "wall", "holds: the board").verdict is Verdict.FAILS
+
+
+def test_shear_alone_is_no_answer_where_the_pull_is_not_known():
+    screwed = {
+        "kind": "brackets", "number": 2, "height": "150 mm", "carcass": "anchor",
+        "screw": "coach-screw-8", "length": "40 mm",
+    }  # fmt: skip
+    found = held(screwed, site={"wall": "timber stud", "wall_layers": []})
+    asked = {check.question: check for check in found.checks if check.place.part == "wall"}
+    # EN 1995-1-1, 8.7.2(3): 6 d of thread, 48 mm of 40
+    assert asked["holds: pull-out"].verdict is Verdict.NOT_CHECKED
+    both = asked["holds: pull and shear together"]
+    assert both.verdict is Verdict.NOT_CHECKED
+    assert "pull-out" in both.reason
