@@ -139,7 +139,11 @@ RELATIONS: tuple[Relation, ...] = (
     Relation(
         name="another point load",
         change=worse_place.another_point,
-        spared=(BALANCED, BALANCED_REAR),
+        spared=(
+            BALANCED,
+            BALANCED_REAR,
+            Spared("on the lighter side it evens out what each fixing bears", "holds"),
+        ),
     ),
     Relation(name="packed denser", change=worse_place.denser, spared=(BALANCED, BALANCED_REAR)),
     Relation(
@@ -172,7 +176,10 @@ RELATIONS: tuple[Relation, ...] = (
         change=worse_made.back_off,
         spared=(
             Spared("a shelf without a back behind it is deeper by it", CARRYING),
-            Spared("it is lighter", (*LIFTING, *FLOOR, *UPRIGHTS, "weight on")),
+            Spared(
+                "it is lighter, and its middle further forward or back",
+                (*LIFTING, *FLOOR, *UPRIGHTS, "weight on", "tips over", "stays square"),
+            ),
             GONE,
             Spared("it is lighter", ("holds", "pull if one"), ("rotation", "the other lines")),
             Spared("it is lighter", ("holds", "pull if one"), ("group without", "equal shares")),
@@ -238,6 +245,7 @@ RELATIONS: tuple[Relation, ...] = (
             Spared("the unit is lower by one thickness, its levels higher", (*STANDING, *LIFTING)),
             Spared("and its higher levels may sway more", "stays square"),
             Spared("what it weighs where that is no board of ours", (*FLOOR, "weight on")),
+            Spared("so that less pulls at what joins it to the next", "fasteners of"),
             Spared(
                 "of several supports, or corners of a curve, one may be pressed less", "bearing"
             ),

@@ -13,6 +13,7 @@ from shelfload.check.result import Verdict
 from shelfload.solve.overhang import best_overhang
 
 BRICK = {"wall": "solid brick"}
+BOARD = {"what": "board", "thickness": "12.5 mm"}
 KINDS = {
     "brackets": {"kind": "brackets", "number": 2, "height": "150 mm", "maker": "anchor"},
     "cleat": {"kind": "cleat", "height": "60 mm", "maker": "anchor", "carcass": "anchor"},
@@ -152,11 +153,11 @@ def test_plasterboard_alone_is_refused():
 def test_shear_alone_is_no_answer_where_the_pull_is_not_known():
     screwed = {
         "kind": "brackets", "number": 2, "height": "150 mm", "carcass": "anchor",
-        "screw": "coach-screw-8", "length": "40 mm",
+        "screw": "coach-screw-8", "length": "70 mm",
     }  # fmt: skip
-    found = held(screwed, site={"wall": "timber stud", "wall_layers": []})
+    found = held(screwed, site={"wall": "timber stud", "wall_layers": [BOARD]})
     asked = {check.question: check for check in found.checks if check.place.part == "wall"}
-    # EN 1995-1-1, 8.7.2(3): 6 d of thread, 48 mm of 40
+    # EN 1995-1-1, 8.7.2(3): 6 d of thread, 48 mm; of 70 mm, 42 have one
     assert asked["holds: pull-out"].verdict is Verdict.NOT_CHECKED
     both = asked["holds: pull and shear together"]
     assert both.verdict is Verdict.NOT_CHECKED
