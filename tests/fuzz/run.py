@@ -38,6 +38,7 @@ def main() -> None:
     asked = parser.parse_args()
     work = asked.work or Path(tempfile.mkdtemp(prefix="shelfload-fuzz-"))
     work.mkdir(parents=True, exist_ok=True)
+    asked.found.mkdir(parents=True, exist_ok=True)
     for number, text in enumerate(_seeds(asked.target)):
         (work / f"seed-{number}").write_text(text, encoding="utf-8", newline="")
     options = [
