@@ -49,7 +49,6 @@ class Columns:
     sunk: Flags
     is_screw: Flags
     is_bolt: Flags
-    is_nail: Flags
     by_maker: Flags
     cost: Array
 
@@ -98,7 +97,6 @@ def columns(chosen: Sequence[tuple[tables.Fastener, float]]) -> Columns:
         sunk=np.array([row.head_shape == "countersunk" for row in rows]),
         is_screw=kind(*KINDS["screws"]),
         is_bolt=kind(*KINDS["bolts"]),
-        is_nail=kind("nail", "ring-shank nail"),
         by_maker=kind(*KINDS["connectors"], *KINDS["inserts"]),
         cost=price * (HOLE + d**2 * length),
     )

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from math import pi
+
 import pytest
 from joining import sizes_as_sold_left_out
 
 from shelfload.check.assess import assess
 from shelfload.check.joins import holding_together
+from shelfload.check.pressing import pressing
 from shelfload.check.result import Verdict
+from shelfload.describe.parts import Shelf
 from shelfload.describe.reader import read_raw
+from shelfload.idealise.place import Place
 from shelfload.idealise.whole import idealise
 from shelfload.wording import spelled
 
@@ -248,3 +253,294 @@ def test_findings_carry_the_join_list():
     found = assess(description.project, description.catalogue)
     assert found.joins
     assert {line.place.unit for line in found.joins} == {"store"}
+
+
+def shown(line, *names):
+    return tuple(getattr(line, name) for name in names)
+
+
+def test_line_of_described_screws_has_every_figure_to_drill_from():
+    boxes = unit(
+        bays=("500 mm", "700 mm"), dividers={"panels": 2, "joined": "screwed"},
+        joins={"sides": {"screw": "3 x 30 mm", "count": 6}},
+    )  # fmt: skip
+    (check,), lines = asked(boxes)
+    line = of(lines, "side to side")
+    assert (line.place.unit, line.place.part) == ("store", "level 1, level 2")
+    assert shown(line, "by", "name", "length", "count", "joins", "along", "proposed") == (
+        "screws", "chipboard-screw-3", 30.0, 6, 4, "up the side", False,
+    )  # fmt: skip
+    # 7 d of plywood = 21 mm (8.3.1.3(2)), on the marks 25; five gaps of (400 - 50) / 5
+    assert line.positions == (25.0, 95.0, 165.0, 235.0, 305.0, 375.0)
+    assert (line.spacing, line.edge) == (70.0, pytest.approx(21.0))
+    # fasteners table: root 2 mm, 90 % of it in dense wood; head 6 mm wide, 1.9 deep and 1 below
+    assert shown(line, "pilot", "clearance", "countersink", "countersink_depth") == (
+        1.8, 3.5, 6.0, pytest.approx(2.9),
+    )  # fmt: skip
+    assert shown(line, "note", "cheaper", "demountable") == ("", "", "once or twice: threads wear")
+    # a knock of 250 N on two rows; Wood Handbook, Table 8-4, for G 685/1120 = 0.612: 36.40,
+    # shank 2.2, reach 30 + 1 - 17.6 of 7 d = 21 mm, a fifth, 0.9 for lasting loads
+    holds = 6 * 36.40 * 2.2**2 * 13.4 / 21 * 0.2 * 0.9
+    assert check.question == "fasteners of boxes side by side: sideways"
+    assert check.value == pytest.approx(125.0)
+    assert check.limit == pytest.approx(holds, rel=1e-9)
+    assert line.used == pytest.approx(125.0 / holds, rel=1e-9)
+    assert check.measure == "force"
+    assert check.verdict is Verdict.FAILS
+    assert "Table 8-4" in check.source
+    assert check.governs == "6 x Chipboard-type screw 3 x 30 mm (Wood Handbook)"
+
+
+@pytest.mark.parametrize(
+    ("said", "spacing", "count"),
+    # 150 mm where no spacing is said (common practice)
+    [("100 mm", 100.0, 6), (None, 150.0, 4)],
+)
+def test_screws_of_a_double_carry_the_shear_flow_by_annex_b(said, spacing, count):
+    screws = {"screw": "3.5 x 40 mm", **({"spacing": said} if said else {})}
+    shelf = {"panels": 2, "joined": "screwed", "bearing": "8 mm", "screws": screws}
+    checks, lines = asked(unit(thickness="24 mm", shelf=shelf))
+    # two sheets of 23.2 x 350 mm, 9717 MPa, 680 kg/m3 (birch plywood of 24 mm); span 508 mm
+    b, t, E, L = 350.0, 23.2, 9717.0, 508.0
+    # Table 7.1: rho^1.5 d / 23 with 1.1 x 2.2 mm; two thirds for strength (2.2.2(2))
+    K = 2 / 3 * 680**1.5 * 1.1 * 2.2 / 23
+    # (B.5), (B.6), (B.1), (B.10)
+    gamma = 1 / (1 + pi**2 * E * b * t * spacing / (K * L**2))
+    a_2 = gamma * t / (gamma + 1)
+    EI = E * (2 * b * t**3 / 12 + b * t * (gamma * (t - a_2) ** 2 + a_2**2))
+    flow = gamma * E * b * t * (t - a_2) * spacing / EI
+    # loads as they are: own weight over the span, contents over the opening, one end
+    V = 2 * 680e-9 * b * t * G * L / 2 + 20e-3 * G * 500 / 2
+    (check,) = checks
+    assert check.question == "screws of the double: sideways"
+    assert check.value == pytest.approx(flow * V * count, rel=1e-6)
+    assert check.governs.startswith(f"{count} x Chipboard-type screw 3.5 x 40 mm")
+    line = of(lines, "doubled shelf")
+    assert shown(line, "count", "joins", "along", "proposed") == (count, 3, "along the span", False)
+    assert line.place.part == "bottom panel to top panel"
+    assert line.used == pytest.approx(check.ratio)
+
+
+def test_shear_flow_of_a_double_is_factored_for_the_code():
+    # two boards of C24: EN 1995-1-1 has a value there, against 1.35 own weight + 1.5 contents
+    shelf = {
+        "panels": 2, "joined": "screwed", "bearing": "8 mm", "material": "c24",
+        "thickness": "45 mm", "screws": {"screw": "6 x 80 mm", "spacing": "100 mm"},
+    }  # fmt: skip
+    checks, _ = asked(unit(shelf=shelf))
+    b, t, L, rho = 350.0, 45.0, 508.0, 420.0
+    own, contents = 2 * rho * 1e-9 * b * t * G * L / 2, 20e-3 * G * 500 / 2
+    K = 2 / 3 * rho**1.5 * 1.1 * 4 / 23
+    gamma = 1 / (1 + pi**2 * 11000 * b * t * 100 / (K * L**2))
+    a_2 = gamma * t / (gamma + 1)
+    I_ef = 2 * b * t**3 / 12 + b * t * (gamma * (t - a_2) ** 2 + a_2**2)
+    flow = gamma * b * t * (t - a_2) * 100 / I_ef
+    sideways = next(check for check in checks if check.question.endswith("sideways"))
+    assert sideways.value == pytest.approx(flow * 6 * (1.35 * own + 1.5 * contents), rel=1e-6)
+
+
+def test_number_follows_from_the_spacing_that_is_said():
+    # 350 mm deep, every 100 mm: four; every 350: two at least
+    for spacing, count in (("100 mm", 4), ("116 mm", 4), ("117 mm", 3), ("350 mm", 2)):
+        board = unit("c24", "45 mm", joins={"shelves": {"screw": "4 x 90 mm", "spacing": spacing}})
+        _, lines = asked(board)
+        line = of(lines, "shelf end")
+        if count == 2:  # end grain needs three
+            assert "three screws" in line.note
+        else:
+            assert line.count == count
+            assert line.edge == pytest.approx(20.0)  # 5 d in timber, Table 8.2
+
+
+def test_refused_screw_is_named_with_the_one_that_would_do():
+    boxes = unit(
+        bays=("500 mm", "500 mm"), dividers={"panels": 2, "joined": "screwed"},
+        joins={"sides": {"screw": "4 x 60 mm", "count": 3}},
+    )  # fmt: skip
+    (check,), lines = asked(boxes)
+    line = of(lines, "side to side")
+    assert line.by == "screws, Chipboard-type screw 4 x 60 mm"
+    assert shown(line, "proposed", "count", "joins", "demountable") == (False, 0, 4, "yes")
+    _, chosen = asked({**boxes, "joins": {}})
+    best = of(chosen, "side to side")
+    assert check.reason.endswith(f"; {best.count} x {best.fastener} would do")
+    assert line.note == f"not checked: {check.reason}"
+    assert (check.value, check.limit, check.method) == (None, None, "none")
+    assert check.question == "fasteners of boxes side by side: holds"
+    # 12 mm: no screw at all, and a bolt is named
+    (thin,), _ = asked({**boxes, "panel": {"material": "birch-plywood", "thickness": "12 mm"}})
+    _, bolted = asked(
+        {**boxes, "joins": {}, "panel": {"material": "birch-plywood", "thickness": "12 mm"}}
+    )
+    bolt = of(bolted, "side to side")
+    assert "bolt" in bolt.name
+    assert shown(bolt, "by", "proposed") == ("bolts", True)
+    assert bolt.note.startswith("no screw: ")
+    assert thin.reason.endswith(f"; {bolt.count} x {bolt.fastener} would do")
+
+
+def test_screws_that_only_clamp_are_the_longest_usual_that_stay_inside():
+    # into an edge 30 mm and 2 before: 17.6 + 30 - 1 = 46.6 mm at most: the most usual, 4 mm, of
+    # 45; ten d = 40 mm from the ends; every 200 mm at most over 350: 3 (common practice)
+    _, lines = asked(unit(shelf={"bearing": "8 mm"}, joins={"shelves": "screws"}))
+    line = of(lines, "shelf end")
+    assert shown(line, "name", "length", "count", "positions", "joins") == (
+        "chipboard-screw-4", 45.0, 3, (40.0, 175.0, 310.0), 6,
+    )  # fmt: skip
+    assert shown(line, "used", "basis", "governs", "edge") == (None, "none", "clamps only", None)
+    assert line.note.startswith("holds it in place; the bearing carries; no design value: ")
+    assert shown(line, "pilot", "clearance", "along") == (2.2, 4.5, "along the depth")
+    # a back: 9 + 30 - 1 = 38 mm: 35, every 100 as described, and no marks
+    back = {
+        "material": "birch-plywood", "thickness": "9 mm", "fixed": "screwed", "spacing": "100 mm",
+    }  # fmt: skip
+    _, lines = asked(unit(back=back))
+    line = of(lines, "back to")
+    assert shown(line, "name", "length", "count", "positions") == (
+        "chipboard-screw-4", 35.0, 0, (),
+    )  # fmt: skip
+    assert line.note.startswith("no design value: ")
+    assert 0 < line.spacing <= 100.0
+    # 12 mm shelves: a quarter of 12 mm is 3: the 3 mm screw, 3 x 40 of 12 + 30 - 1
+    _, lines = asked(
+        unit(thickness="12 mm", shelf={"bearing": "8 mm"}, joins={"shelves": "screws"})
+    )
+    assert shown(of(lines, "shelf end"), "name", "length") == ("chipboard-screw-3", 40.0)
+
+
+def test_joins_without_a_fastener_say_what_holds_them():
+    _, lines = asked(unit())
+    line = of(lines, "shelf end")
+    assert shown(line, "by", "demountable", "proposed", "joins", "count") == (
+        "housing or cleat", "yes, if not glued", True, 6, 0,
+    )  # fmt: skip
+    assert "nothing to drill" in line.note
+    glued = of(asked(unit(joins={"shelves": "glue"}))[1], "shelf end")
+    assert shown(glued, "by", "demountable", "proposed") == ("glue", "no: glued", False)
+
+
+def press(service_class=1, **more):
+    described = unit(thickness="18 mm", shelf={"material": "c24", "thickness": "30 mm"})
+    made = read_raw({"site": {"service_class": service_class}, "unit": [described]})
+    whole = idealise(made.project, made.catalogue)
+    (one,) = whole.project.unit
+    keys = {
+        "place": Place(unit="store", part="top"),
+        "question": "pressed",
+        "method": "by hand",
+        "force": 7000.0,
+        "depth": 350.0,
+        "width": 18.0,
+        "words": "an upright",
+        "remedy": "Widen it.",
+    }
+    return pressing(whole, one, more.pop("shelf", one.shelf), **{**keys, **more})
+
+
+@pytest.mark.parametrize(("service_class", "kmod"), [(1, 0.7), (2, 0.7), (3, 0.55)])
+def test_edge_pressed_on_a_board_by_hand(service_class, kmod):
+    # 7000 N on 350 x 18 mm; f_c,90,k 2.5 of C24 (EN 338:2016), kmod long-term (Table 3.1), 1.3
+    check = press(service_class)
+    assert check.value == pytest.approx(7000 / (350 * 18), rel=1e-12)
+    assert check.limit == pytest.approx(2.5 * kmod / 1.3, rel=1e-12)
+    assert (check.measure, check.method, check.question) == ("stress", "by hand", "pressed")
+    assert check.place == Place(unit="store", part="top")
+    assert check.source.startswith("EN 1995-1-1:2004")
+    assert "6.1.5 with k_c,90 = 1; loads EN 1990" in check.source
+    assert check.governs == "an upright; Softwood, strength class C24 (characteristic)"
+    assert check.remedy == "Widen it."
+
+
+def test_edge_pressed_on_the_panel_of_the_unit_where_the_shelf_says_nothing():
+    # plywood has no f_c,90 tabled: that of C16, 2.2 MPa (EN 338:2016); gamma_M 1.2 (Table 2.3)
+    check = press(shelf=Shelf())
+    assert check.limit == pytest.approx(2.2 * 0.7 / 1.2, rel=1e-12)
+    assert check.governs == "an upright; Birch plywood (borrowed from strength class C16)"
+
+
+def test_edge_pressed_where_the_code_allows_no_load_is_not_checked():
+    # Table 3.1 has no particleboard P4 outdoors
+    check = press(3, shelf=Shelf.model_construct(material="particleboard-p4", thickness=18.0))
+    assert check.verdict is Verdict.NOT_CHECKED
+    assert (check.value, check.limit, check.method) == (None, None, "bearing")
+    assert check.measure == "stress"
+    assert check.question == "pressed"
+    assert "allows no long-term load in service class 3" in check.reason
+    assert check.reason.startswith("Particleboard P4")
+
+
+SIDE_BY_SIDE = {"bays": ("500 mm", "500 mm"), "dividers": {"panels": 2, "joined": "screwed"}}
+
+
+@pytest.mark.parametrize(
+    ("said", "count"),
+    # 400 mm up each of two levels: ceil(400 / 90) = 5
+    [({"count": 6}, 6), ({"spacing": "90 mm"}, 5)],
+)
+def test_number_that_is_said_is_kept_where_the_screw_is_chosen(said, count):
+    checks, lines = asked(unit(**SIDE_BY_SIDE, joins={"sides": said}))
+    line = of(lines, "side to side")
+    assert line.count == len(line.positions) == count
+    assert line.proposed
+    assert checks[0].governs.startswith(f"{count} x ")
+    assert checks[0].ratio == pytest.approx(line.used)
+
+
+def test_screw_without_a_length_is_the_longest_that_stays_inside():
+    # 17.6 + 17.6 - 1 - 2 = 32.2 mm: 30; through the boards' faces
+    _, lines = asked(unit(**SIDE_BY_SIDE, joins={"sides": {"screw": "3 mm", "count": 6}}))
+    assert shown(of(lines, "side to side"), "name", "length") == ("chipboard-screw-3", 30.0)
+
+
+def test_proposal_names_the_next_cheaper():
+    shelf = {"panels": 2, "joined": "screwed", "bearing": "8 mm"}
+    _, lines = asked(unit(thickness="24 mm", shelf=shelf))
+    line = of(lines, "doubled shelf")
+    assert line.proposed
+    assert line.cheaper.endswith("would be needed")
+    # not where the screw is described
+    _, lines = asked(unit(thickness="24 mm", shelf={**shelf, "screws": "3.5 x 40 mm"}))
+    assert of(lines, "doubled shelf").cheaper == ""
+
+
+def test_row_too_short_for_two_clamping_screws_finds_nothing():
+    # ten d from the ends and five between, of the 4 mm screw: 40 + 20 + 40 mm
+    for depth, count in (("100 mm", 2), ("99 mm", 0)):
+        board = unit(shelf={"bearing": "8 mm"}, joins={"shelves": "screws"})
+        _, lines = asked({**board, "depth": depth})
+        line = of(lines, "shelf end into")
+        assert line.count == count
+        assert (line.place.unit, line.place.part) == ("store", "bottom panel to top panel")
+        assert line.joins == 6
+        if count:
+            assert line.positions == (40.0, 60.0)
+        else:
+            assert shown(line, "by", "demountable", "fastener") == ("nothing found", "-", "")
+            assert "edge of Birch plywood" in line.note
+
+
+@pytest.mark.parametrize(
+    ("more", "words"),
+    [
+        (
+            {"joins": {"shelves": "cleat"}, "thickness": "30 mm"},
+            "cleats not described: softwood, class C16, 20 mm thick",
+        ),
+        (
+            {**SIDE_BY_SIDE, "joins": {"sides": {"screw": "3 x 30 mm", "count": 6}}},
+            "joins that come apart: at least 250 N sideways and 100 N apart for handling and "
+            "knocks (common practice, no source)",
+        ),
+    ],
+)
+def test_what_is_assumed_of_joins_is_said(more, words):
+    description = read_raw({"site": {}, "unit": [unit(**more)]})
+    answers = holding_together(idealise(description.project, description.catalogue))
+    said = [spelled(text, "metric") for one in answers if one.checks for text in one.assumptions]
+    assert words in said
+
+
+def test_loose_shelf_lies_on_its_pins():
+    _, lines = asked(unit(levels=3, shelf={"loose": True}))
+    loose = next(line for line in lines if line.join.startswith("loose"))
+    assert shown(loose, "by", "demountable") == ("pins or cleats", "yes")

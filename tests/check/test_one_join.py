@@ -9,6 +9,7 @@ from printed import printed
 from shelfload import tables
 from shelfload.check.result import Verdict
 from shelfload.check.screw_table import HOLE, PRICE
+from shelfload.wording import spelled
 
 
 @pytest.mark.parametrize(
@@ -256,3 +257,131 @@ def test_sizes_of_the_head_of_the_report():
     assert title.endswith("apart")
     assert " and " not in join(force="300 N").title
     assert join().joint.recess == printed("1.0")
+
+
+def test_line_of_the_screw_that_is_meant_has_every_figure():
+    found = join(screw="4 x 50 mm", force="300 N", pull="80 N", count=4)
+    (line,) = found.options
+    assert (line.place.unit, line.place.part) == ("join", "join")
+    assert (line.join, line.by, line.along, line.joins) == ("", "screws", "along the join", 1)
+    # 12 d from the ends of timber (Table 8.2), on the marks; 7 d to the rim of plywood
+    assert line.positions == (50.0, 150.0, 250.0, 350.0)
+    assert (line.spacing, line.edge) == (100.0, pytest.approx(28.0))
+    # fasteners table: root 2.5 mm, 70 % of it in softwood; a head 2.6 mm deep, 1 mm below the face
+    assert (line.pilot, line.clearance, line.countersink) == (1.8, 4.5, 8.0)
+    assert line.countersink_depth == pytest.approx(3.6)
+    assert (line.proposed, line.note, line.cheaper) == (True, "", "")
+    assert line.demountable == "once or twice: threads wear"
+    assert [(check.question, check.value) for check in found.checks[:3]] == [
+        ("screws: sideways", pytest.approx(450.0)),
+        ("screws: thread pulled out", pytest.approx(80.0)),  # by the handbook: as it is
+        ("screws: head pulled through", pytest.approx(120.0)),
+    ]
+    head = found.checks[2].limit
+    assert head == pytest.approx(4**0.9 * 70e-6 * 630**2 * 8**2 * 0.7 / 1.3, rel=1e-9)  # (8.26)
+    both = found.checks[3]
+    shares = [check.ratio for check in found.checks[:3]]
+    assert both.value == pytest.approx((shares[0] ** 2 + max(shares[1:]) ** 2) ** 0.5)
+    assert (both.limit, both.measure) == (1.0, "ratio")
+    assert {(check.place.unit, check.place.part) for check in found.checks} == {("join", "join")}
+    advice = spelled(found.advice[0], "metric")
+    assert advice == "4 x Chipboard-type screw 4 x 50 mm, at 50 mm, 150 mm from each end."
+    title = spelled(found.title, "metric")
+    assert title == (
+        "17.6 mm Birch plywood onto 45 mm Softwood, strength class C24, over 400 mm; "
+        "300 N sideways and 80 N apart"
+    )
+
+
+def test_marks_are_told_up_to_the_middle_one():
+    found = join(screw="4 x 50 mm", force="300 N", count=5)
+    assert spelled(found.advice[0], "metric").endswith("at 50 mm, 125 mm, 200 mm from each end.")
+    assert spelled(join(screw="4 x 50 mm", force="300 N", count=3).advice[0], "metric").endswith(
+        "at 50 mm, 200 mm from each end."
+    )
+
+
+def test_bolts_instead_stand_in_the_same_place():
+    pieces = ("birch-plywood 12 mm", "birch-plywood 12 mm")
+    thin = join(*pieces, force="900 N")
+    (line,) = thin.options
+    assert (line.place.unit, line.place.part) == ("join", "join")
+    assert (line.join, line.by, line.along) == ("", "bolts", "along the join")
+    assert (line.pilot, line.countersink, line.clearance) == (None, None, 7.0)
+    (check,) = thin.checks
+    assert (check.place.unit, check.question) == ("join", "screws: holds")
+    assert (check.value, check.limit, check.method) == (None, None, "none")
+    assert check.reason in thin.advice[0]
+    assert check.remedy == thin.advice[1]
+    asked_for = join(*pieces, force="900 N", by="bolts")
+    # the cheapest of the bolts that are laid out for choice is the one offered
+    first = asked_for.options[0]
+    assert (first.name, first.count, first.positions) == (line.name, line.count, line.positions)
+    assert len(asked_for.options) > 1
+
+
+def test_enough_to_the_limit_is_enough():
+    # exactly what four hold, and a hair more
+    holds = join(screw="4 x 50 mm", force="300 N", count=4).checks[0].limit / 1.5
+    full, over = (
+        join(screw="4 x 50 mm", force=f"{holds * share} N", count=4) for share in (0.9999, 1.0001)
+    )
+    assert full.advice[0].startswith("4 x ")
+    assert len(full.options) == 1
+    assert over.advice[0].startswith("Not enough: screws: sideways is ")
+    assert len(over.options) == 2
+    told = spelled(over.advice[0], "metric")
+    assert told == "Not enough: screws: sideways is 1.59 kN, allowed is 1.59 kN."
+
+
+def test_what_is_assumed_is_said():
+    everything = [spelled(text, "metric") for text in join(force="300 N").assumptions]
+    assert everything == [
+        "18 mm nominal is 17.6 mm actual",
+        "forces as they are, long-term, factored by EN 1990 eq. (6.10)",
+        "countersunk heads lie 1 mm below the face (common practice, no source)",
+        "pilot and clearance holes are drilled as listed",
+        "the direction of the force is not known: distances and strength are the worst of all",
+    ]
+    knock = [spelled(text, "metric") for text in join().assumptions]
+    assert "no force given: 250 N sideways for handling and knocks" in knock[1]
+
+
+def test_worth_of_a_doubled_shelf_is_told_in_shares():
+    found = join("birch-plywood 18 mm", "birch-plywood 24 mm", span="800 mm", depth="300 mm")
+    double = found.double
+    most = double.EI[0] / double.EI_lying - 1.0
+    glued = double.EI_glued / double.EI_lying - 1.0
+    words = spelled(found.advice[-1], "metric")
+    assert (
+        f"screws every 50 mm stiffen it by {most:.0%} over loose panels, glue by {glued:.0%}"
+        in (words)
+    )
+    assert 0.0 < most < glued
+    assert list(double.spacing) == [50.0, 75.0, 100.0, 150.0, 200.0, 300.0, 400.0]
+    alone = join("birch-plywood 18 mm", "birch-plywood 24 mm")
+    assert alone.double is None
+    assert not any("doubled shelf" in text for text in alone.advice)
+
+
+def test_bolts_make_no_stiffer_double():
+    # they have play: the two count as loose
+    pieces = ("birch-plywood 18 mm", "birch-plywood 24 mm")
+    found = join(*pieces, by="bolts", span="800 mm", depth="300 mm")
+    assert found.options
+    assert found.double is None
+    assert "count the two as loose" in found.advice[-1]
+
+
+def test_chosen_lines_stand_in_the_place_of_the_join():
+    found = join(force="300 N")
+    places = {(line.place.unit, line.place.part) for line in found.options}
+    assert places == {("join", "join")}
+    assert {(line.join, line.along, line.joins) for line in found.options} == {
+        ("", "along the join", 1)
+    }
+
+
+def test_screw_that_is_meant_and_taken_apart_often_is_answered_with_a_bolt():
+    advice = join(screw="4 x 50 mm", force="300 N", redriven=True).advice
+    assert advice[-1].startswith("To take it apart often: 2 x Connector bolt M6")
