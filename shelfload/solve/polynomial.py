@@ -16,7 +16,7 @@ _PARTS = 3  # odd, so that the middle, the usual place of a maximum, is no edge 
 _DEPTH = 12
 _HASTY_STEPS = 4
 _STEPS = 100
-_SETTLED = 1e-5  # Halley's next step would be of the order of its cube
+_SETTLED = 5e-4  # Halley's next step would be of the order of its cube
 _ROUNDING = 1e-14
 _ASIDE = 0.1
 

@@ -16,6 +16,14 @@ def equal_spans(n, **stiffness):
 
 
 @pytest.mark.parametrize("n", [1, 3, 10])
+def test_solve(benchmark, n):
+    beam, loads = equal_spans(n)
+    together = Loads(1, loads.patches * [0, 1, 1, 1, 1])
+    result = benchmark(solve, beam, together)
+    assert result.reactions.shape == (1, n + 1)
+
+
+@pytest.mark.parametrize("n", [1, 3, 10])
 def test_solve_and_extremes(benchmark, n):
     beam, loads = equal_spans(n)
     together = Loads(1, loads.patches * [0, 1, 1, 1, 1])
