@@ -73,7 +73,7 @@ def tipping_edges(points: ArrayLike) -> tuple[Array, Array, Array]:
     Raises
     ------
     ValueError
-        If the points lie on one line.
+        If the points lie on one line, or as good as in one place.
 
     Notes
     -----
@@ -92,4 +92,6 @@ def tipping_edges(points: ArrayLike) -> tuple[Array, Array, Array]:
         normals.append(normal)
         edges.append(float(along.max()))
         depths.append(float(along.max() - along.min()))
+    if not normals:
+        raise ValueError(f"no edge is {SHORTEST:g} long: nothing can stand on a point")
     return np.array(normals), np.array(edges), np.array(depths)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from shelfload.solve.support_polygon import convex_hull, tipping_edges
@@ -40,7 +40,13 @@ def test_triangle_stands_on_the_heights_over_its_sides():
     assert sorted(depths) == pytest.approx([240.0, 300.0, 400.0])
 
 
+def test_nothing_stands_on_a_point():
+    with pytest.raises(ValueError, match="point"):
+        tipping_edges([(0.0, 0.0), (0.0, 0.5), (0.5, 0.0)])
+
+
 @given(PLACES)
+@example([(0.0, 0.0), (0.0, 0.0), (0.0, 0.5), (0.5, 0.0)])
 def test_every_point_lies_inside_every_edge(points):
     try:
         normals, edges, depths = tipping_edges(points)
