@@ -14,7 +14,13 @@ from typing import ClassVar
 import numpy as np
 import pytest
 from printed import printed
-from verification.screws import LAG_ACROSS, LAG_SCREWS, LAG_SIDE_MEMBER, LAG_SIZES
+from verification.screws import (
+    LAG_ACROSS,
+    LAG_SCREWS,
+    LAG_SIDE_MEMBER,
+    LAG_SIZES,
+    nail_in_shear,
+)
 
 from shelfload.solve import (
     connection,
@@ -341,19 +347,8 @@ class TestAwc:
         assert float(W * 2.1875 * nds.INCH / nds.POUND) == printed("955")
 
     def test_nail_single_shear(self):
-        # nail 0.148 x 3 in, 3/4 in side member, G 0.50, F_yb 90 ksi
-        F_e = nds.dowel_bearing_strength(0.50)
-        assert float(F_e / nds.PSI) == printed("4637")
-        D = 0.148 * nds.INCH
-        Z = nds.single_shear_allowable(
-            F_e,
-            F_e,
-            l_m=2.25 * nds.INCH,
-            l_s=0.75 * nds.INCH,
-            D=D,
-            F_yb=90000 * nds.PSI,
-            R_d=nds.reduction_term(D),
-        )
+        assert float(nds.dowel_bearing_strength(0.50) / nds.PSI) == printed("4637")
+        Z = nail_in_shear()
         least, mode = np.min(Z), nds.YIELD_MODES[int(np.argmin(Z))]
         assert mode == "IIIs"
         assert float(least / nds.POUND) == printed("105.1")

@@ -173,21 +173,22 @@ def french() -> Iterator[Case]:
         )  # fmt: skip
 
 
-def american() -> Iterator[Case]:
-    def nail_Z() -> float:
-        F_e = nds.dowel_bearing_strength(0.50)
-        D = 0.148 * nds.INCH
-        Z = nds.single_shear_allowable(
-            F_e,
-            F_e,
-            l_m=2.25 * nds.INCH,
-            l_s=0.75 * nds.INCH,
-            D=D,
-            F_yb=90000 * nds.PSI,
-            R_d=nds.reduction_term(D),
-        )
-        return np.min(Z) / nds.POUND
+def nail_in_shear():
+    """Each yield mode of a nail 0.148 x 3 in, 3/4 in side member, G 0.50, F_yb 90 ksi."""
+    F_e = nds.dowel_bearing_strength(0.50)
+    D = 0.148 * nds.INCH
+    return nds.single_shear_allowable(
+        F_e,
+        F_e,
+        l_m=2.25 * nds.INCH,
+        l_s=0.75 * nds.INCH,
+        D=D,
+        F_yb=90000 * nds.PSI,
+        R_d=nds.reduction_term(D),
+    )
 
+
+def american() -> Iterator[Case]:
     rows = (
         ("nail 0.131 in, G 0.42: withdrawal", "20.67", "lbf/in",
          lambda: nds.nail_withdrawal_allowable(0.42, 0.131 * nds.INCH) / PER_INCH, "E2.1a"),
@@ -195,7 +196,8 @@ def american() -> Iterator[Case]:
          lambda: nds.lag_screw_withdrawal_allowable(0.55, 0.5 * nds.INCH) / PER_INCH, "E2.3"),
         ("dowel bearing strength, G 0.50", "4637", "psi",
          lambda: nds.dowel_bearing_strength(0.50) / nds.PSI, "nail in single shear"),
-        ("nail 0.148 x 3 in, 3/4 in side member: allowable", "105.1", "lbf", nail_Z,
+        ("nail 0.148 x 3 in, 3/4 in side member: allowable", "105.1", "lbf",
+         lambda: np.min(nail_in_shear()) / nds.POUND,
          "nail in single shear"),
     )  # fmt: skip
     for name, reference, unit, ours, place in rows:
